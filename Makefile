@@ -1,0 +1,40 @@
+# Two commands do everything: `make plan` and `make test`.
+.PHONY: plan test bench tools clean
+
+GO ?= go
+WASM_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
+
+# The plan of the example, from a fresh clone.
+plan: bin/scantling
+	./bin/scantling plan examples/sorting-table.yaml -o out/sorting-table
+
+bin/scantling: $(shell find cmd internal -name '*.go' -o -name '*.ttf' -o -name '*.csv' 2>/dev/null) go.mod go.sum
+	$(GO) build -trimpath -o $@ ./cmd/scantling
+
+# Everything a machine can check: native, then the engine again as WebAssembly.
+test: tools
+	$(GO) vet ./...
+	$(GO) test ./...
+	GOOS=js GOARCH=wasm $(GO) test -exec $(WASM_EXEC) $(ENGINE)
+
+# The engine: what must also run in a browser.
+ENGINE = ./internal/...
+
+# What the tests read PDFs with, and Node to run WebAssembly.
+tools:
+	@for t in pdftotext qpdf node; do command -v $$t >/dev/null || missing="$$missing $$t"; done; \
+	if [ -n "$$missing" ]; then \
+	  sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; \
+	  $$sudo apt-get update -q && $$sudo apt-get install -y -q poppler-utils qpdf nodejs; \
+	fi
+
+# Speed, never part of the tests. SCENES and CUTTING name folders of public
+# benchmark instances; without them only the project's own pieces are timed.
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/plan
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/geom $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/drawing $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
+	$(if $(CUTTING),$(GO) run ./cmd/cutbench $(abspath $(CUTTING)))
+
+clean:
+	rm -rf bin out
