@@ -2,9 +2,11 @@ package lumber
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"scantling/internal/measure"
+	"scantling/internal/spell"
 )
 
 // A NameError says that what was asked for is no name of the catalogue, or
@@ -130,41 +132,15 @@ func fold(s string) string {
 	return strings.NewReplacer(" ", "", "\t", "", "×", "x", "*", "x").Replace(s)
 }
 
-// nearest returns the names that cost fewest edits to reach, at most three,
-// in catalogue order; none when even those are far off.
+// nearest returns the names most like asked, folded.
 func nearest(asked string) []string {
-	best := 3
-	var names []string
+	var known []string
 	for _, r := range rows {
-		d := min(edits(asked, fold(string(r.name()))), edits(asked, fold(r.bare)))
-		switch {
-		case d > best || d == best && len(names) == 3:
-			continue
-		case d < best:
-			best, names = d, nil
-		}
-		names = append(names, string(r.name()))
+		known = append(known, fold(string(r.name())))
 	}
-	return names
-}
-
-// edits returns the edit distance of two names (Levenshtein).
-func edits(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+	near := spell.Nearest(asked, known)
+	for i, folded := range near {
+		near[i] = string(rows[slices.Index(known, folded)].name())
 	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := diagonal
-			if a[i] != b[j] {
-				cost++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(cost, row[j]+1, diagonal+1)
-		}
-	}
-	return row[len(b)]
+	return near
 }

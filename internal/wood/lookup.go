@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"scantling/internal/spell"
 )
 
 // A NameError says that what was asked for is no wood known here, or could be
@@ -18,7 +20,7 @@ func (e *NameError) Error() string {
 	if len(e.Candidates) > 0 {
 		return fmt.Sprintf("wood %q may be any of: %s. Say which", e.Asked, strings.Join(e.Candidates, ", "))
 	}
-	return fmt.Sprintf("%q is no wood known here; the nearest: %s", e.Asked, strings.Join(e.Nearest, ", "))
+	return fmt.Sprintf("%q is no wood known here; did you mean %s?", e.Asked, strings.Join(e.Nearest, " or "))
 }
 
 // Woods returns every wood: groups first, then species, in table order.
@@ -78,42 +80,18 @@ func within(asked, name string) bool {
 	return asked != ""
 }
 
-// nearest returns the three names sharing most letter pairs with asked; of
-// equals, those first in the table.
+// nearest returns the names most like asked, folded; all groups when none is.
 func nearest(asked string) []string {
-	type scored struct {
-		name  string
-		score float64
-	}
-	var all []scored
+	var folded, names []string
 	for _, w := range Woods() {
-		all = append(all, scored{w.Name, alike(asked, fold(w.Name))})
+		folded, names = append(folded, fold(w.Name)), append(names, w.Name)
 	}
-	slices.SortStableFunc(all, func(a, b scored) int {
-		switch {
-		case a.score > b.score:
-			return -1
-		case a.score < b.score:
-			return 1
-		}
-		return 0
-	})
-	return []string{all[0].name, all[1].name, all[2].name}
-}
-
-// alike returns the share of neighbouring letter pairs two names have in
-// common, 0 to 1 (Dice's coefficient).
-func alike(a, b string) float64 {
-	pairs := map[string]int{}
-	for i := 0; i+2 <= len(a); i++ {
-		pairs[a[i:i+2]]++
+	near := spell.Nearest(asked, folded)
+	if near == nil {
+		return names[:len(groups)]
 	}
-	shared := 0
-	for i := 0; i+2 <= len(b); i++ {
-		if p := b[i : i+2]; pairs[p] > 0 {
-			pairs[p]--
-			shared++
-		}
+	for i, f := range near {
+		near[i] = names[slices.Index(folded, f)]
 	}
-	return float64(2*shared) / float64(max(1, len(a)+len(b)-2))
+	return near
 }

@@ -1,0 +1,111 @@
+package screw
+
+import (
+	"fmt"
+
+	"scantling/internal/cite"
+	"scantling/internal/measure"
+)
+
+// A trim is what goes on the end of a bolt of one diameter.
+type trim struct {
+	size                     string
+	nut                      measure.Length // height of the hex nut
+	washerHole, washerAcross measure.Length
+	washer                   measure.Length // thickness of a wide flat washer
+	nutSource, washerFrom    cite.Source
+	threadsPerInch           int
+}
+
+const mil = measure.Inch / 1000
+
+var (
+	b1822  = cite.Source{Work: "ASME B18.2.2, hex nuts", Basis: cite.Memory}
+	b18211 = cite.Source{Work: "ASME B18.21.1, flat washers type A wide", Basis: cite.Memory}
+)
+
+var trims = []trim{
+	{"1/4", measure.Inch * 7 / 32, 312 * mil, 734 * mil, 65 * mil, b1822, b18211, 20},
+	{"5/16", measure.Inch * 17 / 64, 375 * mil, 875 * mil, 83 * mil, b1822, b18211, 18},
+	{"3/8", measure.Inch * 21 / 64, 438 * mil, 1000 * mil, 83 * mil, b1822, b18211, 16},
+	{"1/2", measure.Inch * 7 / 16, 562 * mil, 1375 * mil, 109 * mil, b1822, b18211, 13},
+}
+
+// beyond is how far a bolt should stand out of its nut: common practice.
+const beyond = measure.Inch / 4
+
+// A Fit is a bolt chosen for the wood it goes through.
+type Fit struct {
+	Bolt    Fastener       // with its length
+	Washers int            // under the nut; a carriage bolt takes none under its head
+	Needs   measure.Length // stack, washers, nut and 1/4 in: the least length
+	Thread  measure.Length // where its thread begins, from under the head
+}
+
+// A FitError says why no bolt sold will do.
+type FitError struct{ What, Mend string }
+
+func (e *FitError) Error() string { return e.What + "; " + e.Mend }
+
+// ForStack returns the shortest bolt sold that reaches through wood of the
+// given thickness, a washer and a nut, and stands out 1/4 in. Where the thread
+// of that bolt would begin inside the wood's far washer, so that the nut could
+// not be drawn tight, further washers go under the nut: at most three.
+//
+// If f has a length already, that length is judged. The error is a *FitError.
+//
+// Source: common practice (stack + washers + nut + 1/4 in); thread lengths as
+// in Thread.
+func (f Fastener) ForStack(stack measure.Length) (Fit, error) {
+	t, ok := trimOf(f.Size)
+	if !f.Bolted() || !ok {
+		return Fit{}, &FitError{f.Name() + " takes no nut", "name a carriage bolt"}
+	}
+	if stack <= 0 {
+		return Fit{}, &FitError{"a bolt needs wood to go through", "give a thickness above 0"}
+	}
+	lengths := f.Lengths
+	if f.Length != 0 {
+		lengths = []measure.Length{f.Length}
+	}
+	for washers := 1; washers <= 3; washers++ {
+		under := measure.Length(washers) * t.washer
+		needs := stack + under + t.nut + beyond
+		for _, l := range lengths {
+			if l < needs {
+				continue
+			}
+			b := Fastener{f.Row, l}
+			if begins := l - b.Thread(); begins <= stack+under {
+				return Fit{b, washers, needs, begins}, nil
+			}
+			break // a longer bolt begins its thread later still
+		}
+	}
+	needs := stack + t.washer + t.nut + beyond
+	longest := lengths[len(lengths)-1]
+	if longest < needs {
+		return Fit{}, &FitError{
+			fmt.Sprintf("through %.3f in of wood a bolt must be %.3f in long at least, and %s is %s in", stack.Inches(), needs.Inches(), f.longestName(), inches(longest)),
+			"use a thicker bolt, which is sold longer, or a counterbore for the nut"}
+	}
+	return Fit{}, &FitError{
+		fmt.Sprintf("through %.3f in of wood the thread of %s begins too far from its tip for the nut to draw tight", stack.Inches(), f.longestName()),
+		"leave the length out and let it be chosen"}
+}
+
+func (f Fastener) longestName() string {
+	if f.Length != 0 {
+		return f.Name()
+	}
+	return "the longest " + f.Name() + " sold"
+}
+
+func trimOf(size string) (trim, bool) {
+	for _, t := range trims {
+		if t.size == size {
+			return t, true
+		}
+	}
+	return trim{}, false
+}

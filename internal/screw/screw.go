@@ -1,0 +1,131 @@
+// Package screw holds the fasteners a design may name: screws, nails, bolts,
+// lag screws, dowels and glue, with the sizes and lengths they are sold in.
+//
+// Start at Parse, which reads what stands after "with:" in a joint ("screw 8 x
+// 2 1/2", "carriage bolt 5/16") into a Fastener. A bolt given without a length
+// gets it from the wood it goes through, by ForStack. A Tally counts what a
+// piece needs, nuts and washers too.
+package screw
+
+import (
+	"strconv"
+
+	"scantling/internal/cite"
+	"scantling/internal/measure"
+)
+
+// A Family is a kind of fastener by the name it is asked for.
+type Family string
+
+const (
+	DeckScrew    Family = "deck screw"
+	WoodScrew    Family = "wood screw"
+	CommonNail   Family = "nail"
+	BoxNail      Family = "box nail"
+	FinishNail   Family = "finish nail"
+	CarriageBolt Family = "carriage bolt"
+	LagScrew     Family = "lag screw"
+	Dowel        Family = "dowel"
+	Glue         Family = "outdoor glue"
+)
+
+// A Row is one size of a family as the tables give it.
+type Row struct {
+	Family Family
+	Size   string // as asked for: gauge "8", diameter "5/16", pennyweight "8d"
+
+	Shank measure.Length // diameter of the shank or body
+	Root  measure.Length // diameter at the root of the thread; 0: no thread, or not tabulated
+	Head  measure.Length // diameter of the head, across flats for lag screws
+	Rise  measure.Length // height of the head above the wood; 0: driven flush
+
+	Lengths []measure.Length // usually sold, shortest first
+	From    cite.Source      // of the diameters
+	Lasts   cite.Source      // of the lengths
+}
+
+// A Fastener is one row and, except for glue and bolts still to be measured, a
+// length.
+type Fastener struct {
+	Row
+	Length measure.Length // under the head; of a dowel, overall; 0: not given
+}
+
+// Name returns the fastener as a shopping list says it, which Parse reads
+// back: "deck screw 8 x 2 1/2", "carriage bolt 5/16 x 4", "nail 8d".
+func (f Fastener) Name() string {
+	out := string(f.Family)
+	if f.Size != "" {
+		out += " " + f.Size
+	}
+	if f.Length != 0 && !f.nailed() {
+		out += " x " + inches(f.Length)
+	}
+	return out
+}
+
+// nailed reports whether the size alone tells the length, as a pennyweight does.
+func (f Fastener) nailed() bool {
+	return f.Family == CommonNail || f.Family == BoxNail || f.Family == FinishNail
+}
+
+// Bolted reports whether f goes right through and takes a nut.
+func (f Fastener) Bolted() bool { return f.Family == CarriageBolt }
+
+// Thread returns how far up from the tip f is threaded; 0 when it is not.
+//
+// Wood screws: two thirds of the length. Carriage bolts up to 6 in: twice the
+// diameter and 1/4 in; longer ones 1/2 in. Lag screws: half the length and
+// 1/2 in, at most the whole shank.
+//
+// Source: ASME B18.6.1; ASME B18.5 (from memory); AWC NDS 2018 appendix L,
+// table L2, whose thread lengths this rule gives.
+func (f Fastener) Thread() measure.Length {
+	switch f.Family {
+	case DeckScrew, WoodScrew:
+		return f.Length * 2 / 3
+	case CarriageBolt:
+		if f.Length > 6*measure.Inch {
+			return 2*f.nominal() + measure.Inch/2
+		}
+		return 2*f.nominal() + measure.Inch/4
+	case LagScrew:
+		return min(f.Length/2+measure.Inch/2, f.Length)
+	}
+	return 0
+}
+
+// nominal returns the diameter a bolt, lag screw or dowel is called by.
+func (f Fastener) nominal() measure.Length {
+	l, _, _ := scanInches(f.Size)
+	return l
+}
+
+// Hole returns the diameter of the hole a bolt goes through: 1/32 in over the
+// bolt, the least that the standard allows. It is 0 for what is not a bolt.
+//
+// Source: AWC NDS 2018, section 12.1.3: 1/32 to 1/16 in over.
+func (f Fastener) Hole() measure.Length {
+	if !f.Bolted() {
+		return 0
+	}
+	return f.nominal() + measure.Inch/32
+}
+
+// inches prints l, a whole number of 1/64 in, as a mixed number: "2 1/2".
+func inches(l measure.Length) string {
+	const unit = measure.Inch / 64
+	n, d := int64(l/unit)%64, int64(64)
+	for n%2 == 0 && n > 0 {
+		n, d = n/2, d/2
+	}
+	whole := strconv.FormatInt(int64(l/measure.Inch), 10)
+	if n == 0 {
+		return whole
+	}
+	part := strconv.FormatInt(n, 10) + "/" + strconv.FormatInt(d, 10)
+	if l < measure.Inch {
+		return part
+	}
+	return whole + " " + part
+}

@@ -1,0 +1,51 @@
+package screw
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A Tally counts the fasteners of a piece. The zero Tally is empty.
+type Tally struct{ lines []Line }
+
+// A Line is one thing to buy and how many of it.
+type Line struct {
+	What  string // as a price book names it: "deck screw 8 x 2 1/2", "nut 5/16"
+	Count int
+}
+
+// Add counts n of f. A bolt brings its nut and one washer; AddFit counts the
+// washers a bolt really needs. Glue is counted by joints.
+func (t *Tally) Add(f Fastener, n int) {
+	t.add(f.Name(), n)
+	if f.Bolted() {
+		t.add("washer "+f.Size, n)
+		t.add("nut "+f.Size, n)
+	}
+}
+
+// AddFit counts n bolts fitted to their stack, with nuts and washers.
+func (t *Tally) AddFit(fit Fit, n int) {
+	t.Add(fit.Bolt, n)
+	t.add("washer "+fit.Bolt.Size, n*(fit.Washers-1))
+}
+
+func (t *Tally) add(what string, n int) {
+	if n == 0 {
+		return
+	}
+	for i := range t.lines {
+		if t.lines[i].What == what {
+			t.lines[i].Count += n
+			return
+		}
+	}
+	t.lines = append(t.lines, Line{what, n})
+}
+
+// Lines returns what was counted, by name.
+func (t *Tally) Lines() []Line {
+	out := slices.Clone(t.lines)
+	slices.SortFunc(out, func(a, b Line) int { return cmp.Compare(a.What, b.What) })
+	return out
+}
