@@ -1,0 +1,3 @@
+module scantling/tools/fonts
+
+go 1.26
