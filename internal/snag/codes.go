@@ -1,0 +1,77 @@
+package snag
+
+import "slices"
+
+// Info explains a code to a person.
+type Info struct {
+	Code    Code
+	Title   string // a few words
+	Meaning string // what it means and what to do
+	Example string // the smallest text that brings it about
+}
+
+// Codes returns every code, in alphabetical order.
+func Codes() []Info { return slices.Clone(codes) }
+
+// Explain returns what a code means.
+func Explain(c Code) (Info, bool) {
+	i, ok := slices.BinarySearchFunc(codes, c, func(x Info, c Code) int {
+		if x.Code < c {
+			return -1
+		} else if x.Code > c {
+			return 1
+		}
+		return 0
+	})
+	if !ok {
+		return Info{}, false
+	}
+	return codes[i], true
+}
+
+// codes has one row a code, in alphabetical order.
+var codes = []Info{
+	{"anchor", "An anchor, an alias or a tag",
+		"YAML's &name, *name, !tag and <<: are not part of a design file: give the value a name under let:, or say like:. A value that begins with one of these signs needs quotes.",
+		"let:\n  gap: &g 1/4\"\n"},
+	{"bracket-in-text", "A bracket inside a value between { and }",
+		"Between { and } the signs { } [ ] end a text. Put the text in quotes, or write the entry over several lines without the outer braces.",
+		"steps:\n  - {name: Legs, say: Fit {leg.length} legs.}\n"},
+	{"comma-split", "A comma split a value",
+		"Between { and } or [ and ] a comma begins the next entry. Put the text in quotes; part the arguments of a function by ; instead of a comma.",
+		"need:\n  - {that: a < b, else: Too low, lift it.}\n"},
+	{"cut-by-comment", "A # made the rest of the value a comment",
+		"A blank and # begin a comment, so that screw #10 x 3 says only screw. Write the number without the sign: screw 10 x 3.",
+		"joints:\n  rails:\n    with: screw #10 x 3\n"},
+	{"duplicate-key", "The same key twice",
+		"Each key may stand once in its section; nothing says which of two would count.",
+		"let:\n  gap: 1/4\"\n  gap: 3/8\"\n"},
+	{"file-too-large", "The file is too large",
+		"A design file holds at most 1 MiB.", ""},
+	{"indentation", "A line stands at the wrong depth",
+		"Entries of one section begin in the same column, deeper than the section's name; a value that stands on the name's line cannot be continued by an entry below it.",
+		"let:\n    gap: 1/4\"\n  lip: 1/2\"\n"},
+	{"missing-colon", "A line without a colon",
+		"Each entry is a name, a colon, a blank and a value.",
+		"let:\n  gap 1/4\"\n"},
+	{"no-value", "A name without a value",
+		"Something must stand after the colon, or deeper below it. An empty list is [].",
+		"let:\n  gap:\n"},
+	{"not-text", "The file is not text",
+		"A design file is UTF-8 text. Save it so in your editor; remove control characters.",
+		"piece: \x01\n"},
+	{"stray-text", "Something stands after the end of a value",
+		"After a closing quote, brace or bracket the entry ends. A text that begins with one of these needs quotes around the whole.",
+		"about: {length} long\n"},
+	{"tab", "A tab in the indentation",
+		"YAML counts blanks at the beginning of a line and has no rule for tabs. Use blanks.",
+		"let:\n\tgap: 1/4\"\n"},
+	{"too-deep", "Nested too deep",
+		"Sections, lists and braces may be nested 64 deep.", ""},
+	{"unclosed", "A quote, brace or bracket is never closed",
+		"Write the closing sign on the same line or deeper below.",
+		"sizes:\n  length: {is: 6'\n"},
+	{"yaml-mark", "A sign YAML keeps for itself",
+		"Directives (%), document marks (--- and ...), complex keys (?) and values that begin with a reserved sign are not part of a design file. A text that begins with such a sign needs quotes.",
+		"about: @home\n"},
+}
