@@ -1,0 +1,74 @@
+package shop
+
+import (
+	"scantling/internal/measure"
+	"scantling/internal/span"
+)
+
+// A Pen writes numbers with the marks of one tape; the zero Pen writes inches
+// to 1/16 and angles to half a degree. It is the one place of the program where
+// a number is rounded, and what it writes is what the rest of the plan works
+// with: see Shown.Printed.
+type Pen struct{ Tape measure.Graduation }
+
+func (p Pen) show(q measure.Quantity, from span.Set) Shown {
+	return Shown{Exact: q, Text: q.Text(p.Tape), From: from}
+}
+
+// Length writes mm millimetres as the tape reads.
+func (p Pen) Length(mm float64, from span.Set) Shown {
+	return p.show(measure.Quantity{V: float64(mm * 1e6), D: measure.DimLength}, from)
+}
+
+// Stock writes a length as lumber is sold: whole feet where it is that.
+func (p Pen) Stock(l measure.Length, from span.Set) Shown {
+	return Shown{Exact: l.Quantity(), Text: l.Stock(p.Tape).String(), From: from}
+}
+
+// Angle writes degrees to the half degree.
+func (p Pen) Angle(degrees float64, from span.Set) Shown {
+	return p.show(measure.Quantity{V: float64(degrees * 1e9), D: measure.DimAngle}, from)
+}
+
+// Mass writes kilograms.
+func (p Pen) Mass(kg float64, from span.Set) Shown {
+	return p.show(measure.Quantity{V: kg, D: measure.DimMass}, from)
+}
+
+// Area writes mm².
+func (p Pen) Area(mm2 float64, from span.Set) Shown {
+	return p.show(measure.Quantity{V: float64(mm2 * 1e12), D: measure.DimArea}, from)
+}
+
+// Volume writes mm³.
+func (p Pen) Volume(mm3 float64, from span.Set) Shown {
+	return p.show(measure.Quantity{V: float64(mm3 * 1e18), D: measure.DimVolume}, from)
+}
+
+// Money writes cents.
+func (p Pen) Money(m measure.Money, from span.Set) Shown { return p.show(m.Quantity(), from) }
+
+// Count writes a whole number of things.
+func (p Pen) Count(n int, from span.Set) Shown {
+	return p.show(measure.Number(float64(n)), from)
+}
+
+// Quantity writes any quantity of the design as a reader sees it.
+func (p Pen) Quantity(q measure.Quantity, from span.Set) Shown { return p.show(q, from) }
+
+// Printed returns the length a person reads off s: what he cuts to. It returns
+// 0 if s is no length.
+func (s Shown) Printed() measure.Length {
+	q, err := measure.Parse(s.Text)
+	if err != nil {
+		return 0
+	}
+	l, ok := q.Length()
+	if !ok {
+		return 0
+	}
+	return l
+}
+
+// as returns s with the way it is come by.
+func (s Shown) as(o Origin) Shown { s.Origin = o; return s }

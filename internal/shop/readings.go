@@ -1,0 +1,323 @@
+package shop
+
+import (
+	"scantling/internal/board"
+	"scantling/internal/measure"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// Origin says how a printed number is come by.
+type Origin int8
+
+const (
+	Reference Origin = iota // follows from other numbers; for checking
+	Fixed                   // written by the designer: make it so
+	ToFit                   // taken from the work: measure there first, then cut
+)
+
+// A Shown is one number as a person reads it: the exact quantity, the text it
+// is printed as, and the scalars of the design file it was computed from.
+type Shown struct {
+	Exact  measure.Quantity
+	Text   string // plain text form, as pdftotext should give it back
+	Origin Origin
+	From   span.Set
+}
+
+// A Span is a stretch of prose: literal words, or one number.
+type Span struct {
+	Words string
+	Shown *Shown // nil for words
+}
+
+// Text is prose whose numbers can still be traced; it is never flattened
+// before it reaches paper or a screen.
+type Text []Span
+
+// Readings is everything the plan of one piece says, rounded as it is printed.
+// Book, drawings and plan.json print it; none of them computes.
+type Readings struct {
+	Piece    string
+	About    Text
+	Units    string // "inches"
+	Revision string
+	Date     string
+	Ready    bool // false: some error stands, every page says "not buildable yet"
+
+	Overall  [3]Shown // width, depth, height of the hull of everything
+	Mass     Shown
+	Facts    []Text // sentences for the front
+	Sizes    []Size
+	Choices  []Choice
+	Cautions []Caution // read this first
+	Stocks   []StockReading
+	Buy      Buy
+	Parts    []*Part
+	Boards   []*BoardReading // every board in place, in file order
+	Saw      Saw
+	Steps    []Step
+	Joints   []Joint
+	Notes    []Note
+	Changes  []Change
+	Finish   Text // coats, area, waiting; empty for bare wood
+}
+
+// A Size is a number the reader may change.
+type Size struct {
+	Name, Says string
+	Value      Shown
+	Least      Shown
+	Most       Shown
+	Step       Shown
+}
+
+// A Choice is an alternative the reader may take.
+type Choice struct {
+	Name, Says, Is string
+	Of             []string
+}
+
+// A Caution is one thing to read before starting.
+type Caution struct {
+	Title string
+	Text  Text
+}
+
+// A StockReading is one sale size the piece uses: what it measures by
+// standard, and what follows from it when the reader's boards differ.
+type StockReading struct {
+	Name          string // lumber name in the file: leg_stock
+	SaleName      string // 2x6
+	Wood          string
+	Treatment     string
+	Thick, Wide   Shown
+	Parts         []string // letters cut from it
+	Source, Basis string   // where the section comes from: standard, and read or memory
+}
+
+// Buy is the shopping list.
+type Buy struct {
+	Boards    []BuyLine
+	Hardware  []BuyLine
+	Goods     []BuyLine
+	Cost      Shown // everything
+	PriceNote string
+	Proof     Text // how the yield of the boards was proved
+}
+
+// A BuyLine is one line of the shopping list.
+type BuyLine struct {
+	What   string // 2x6 southern pine, ground contact
+	Length *Shown // boards: sale length
+	Count  int    // boards, screws or bolts needed
+	Packs  string // "1 box of 100"; empty for things sold singly
+	Each   *Shown // price of one board or pack; nil when the price book has none
+	Total  *Shown
+	Use    string // where it goes
+	From   span.Set
+}
+
+// A Part is boards that are alike: cut once, made Count times.
+type Part struct {
+	Letter   string
+	Name     string // leg
+	Hand     string // "", "left" or "right"
+	Twin     string // letter of the mirror part, or ""
+	Count    int
+	Stock    string // 2x6 southern pine, ground contact
+	Lumber   string // lumber name in the file
+	Thick    Shown
+	Wide     Shown // after ripping
+	Rip      bool  // narrower than the stock
+	Long     Shown // long point to long point along the grain
+	Short    *Shown
+	Edge     *Shown // along one edge, when the ends are parallel
+	Volume   Shown
+	Mass     Shown
+	Ends     [2]*SawCut // nil: square
+	Cuts     []CutReading
+	Edges    []EdgeReading
+	Holes    []HoleReading
+	Boards   []board.ID
+	Master   board.ID
+	CutNote  Text // one line for the parts list
+	ShowFace string
+	Shaped   bool // needs a sheet of its own
+}
+
+// A SawCut is an angled end, said three ways that agree.
+type SawCut struct {
+	End         string  // which end of the master: "top", "left", …
+	Setting     Shown   // off square, to the half degree
+	Included    Shown   // 90° less the setting
+	Offset      Shown   // step along the edge, to mark with a rule
+	Bevel       *Shown  // blade tilt, for a compound cut
+	BevelOffset *Shown  // step across the thickness
+	Swing       string  // "left" or "right" of zero
+	FaceUp      string  // which face is up
+	Fence       string  // which edge is against the fence
+	Keep        string  // which side of the blade is kept
+	ByMarks     bool    // cut line too long for a saw setting: mark both ends and join
+	Note        string  // a way round when past the saw's reach
+	Words       Text    // the whole thing as a sentence
+	ExactDeg    float64 // the cut's mitre angle before rounding
+}
+
+// A CutReading is a notch, taper, housing… with the figures to mark it by.
+type CutReading struct {
+	Kind  string // notch, taper, housing, snip, …
+	Name  string // cut's name in the file
+	Words Text
+	Marks []Mark
+}
+
+// A Mark is a distance from one end (or edge) of the part.
+type Mark struct {
+	Label string
+	At    Shown
+}
+
+// An EdgeReading is an edge to be rounded, chamfered or beaded.
+type EdgeReading struct {
+	Edges string
+	Words Text
+}
+
+// A HoleReading is a hole in a part.
+type HoleReading struct {
+	Bit, Depth       Shown
+	Face             string
+	FromEnd, FromRim Shown
+	Words            Text
+}
+
+// A BoardReading is one board in place.
+type BoardReading struct {
+	ID     board.ID
+	Part   string // letter
+	Spoken string // front left leg
+	Board  *board.Board
+}
+
+// Saw is the cutting of the bought boards.
+type Saw struct {
+	Boards    []SawBoard
+	Kerf      Shown
+	Squared   Shown // taken off one end of every bought board
+	CostCents int64
+	Bound     int64 // cents
+	Optimal   bool
+	Checked   bool
+	Verdict   Text // "the cheapest that will do, checked …"
+}
+
+// A SawBoard is one bought board as it lies on the bench, a tape along its
+// near edge.
+type SawBoard struct {
+	Stock  string
+	Length Shown
+	Width  float64 // mm, of the bought board
+	Strips []Strip // one when nothing is ripped
+	Same   int     // how many boards are cut exactly so
+	RipsAt []Shown // distances from the near edge, when ripped first
+	Title  Text
+}
+
+// A Strip is a lane along the board.
+type Strip struct {
+	Near, Wide float64 // mm across the board
+	Pieces     []SawPiece
+	Left       *Shown // usable leftover at the far end
+}
+
+// A SawPiece is one part on a strip. Start and End are mm from the datum end
+// along the marking edge; SlantStart and SlantEnd are how much further the far
+// edge reaches (mm, signed), zero for square ends.
+type SawPiece struct {
+	Letter               string
+	Start, End           float64
+	SlantStart, SlantEnd float64
+	Label                string // printed length
+	Mark                 Shown  // running mark of the cut at its end
+}
+
+// A Step is one action of building.
+type Step struct {
+	Number   int
+	Name     string
+	Lies     string // how the work lies on the bench
+	Add      []StepPart
+	Fasten   []StepFastener
+	Marks    []BoardMarks
+	Say      Text
+	Square   []Diagonal
+	Checks   []Text
+	People   int
+	Present  []board.ID // in place after this step
+	New      []board.ID
+	Times    int // done so many times alike
+	LiesPose string
+}
+
+// A StepPart is boards of one part that a step adds.
+type StepPart struct {
+	Letter, Name string
+	Count        int
+	Spoken       []string
+	Hand         string
+}
+
+// A StepFastener is fasteners a step uses.
+type StepFastener struct {
+	What  string
+	Count int
+	Joint string
+	Words Text
+}
+
+// BoardMarks are three marks that fix one board against what is there.
+type BoardMarks struct {
+	Board  board.ID
+	Spoken string
+	Words  []Text // each: flush with …, against …, or so far from …
+}
+
+// A Diagonal is a squareness check.
+type Diagonal struct {
+	A, B  string // corner names
+	Value Shown
+	Words Text
+}
+
+// A Joint is one kind of connection with its pairs.
+type Joint struct {
+	Name     string
+	With     []string
+	Pairs    []JointPair
+	Fastener int // fasteners a pair
+	Total    int
+	From     span.Set
+}
+
+// A JointPair is two boards that meet.
+type JointPair struct {
+	A, B board.ID
+	Area Shown
+}
+
+// A Note is something to mend, take care of, or know, in a reader's words.
+type Note struct {
+	Kind  string // Mend this, Take care, Worth knowing
+	What  string
+	Why   string
+	Mends []string
+	Where string // parts, step
+	Snag  *snag.Snag
+}
+
+// A Change is one entry of the revision list.
+type Change struct {
+	Revision, Date string
+	What           Text
+}
