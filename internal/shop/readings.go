@@ -198,6 +198,7 @@ type BoardReading struct {
 	Part   string // letter
 	Spoken string // front left leg
 	Board  *board.Board
+	From   span.Set // everything about it was computed from these
 }
 
 // Saw is the cutting of the bought boards.
