@@ -162,17 +162,22 @@ func (w *clashWalk) walk(items []Item) {
 	}
 }
 
-// Box returns the corners of the rectangle a text fills.
-func (t Text) Box() [4]Point {
-	c, s := 1.0, 0.0
+// Direction returns the cosine and sine of the text's turn, exact when it is
+// upright.
+func (t Text) Direction() (c, s float64) {
 	switch t.Turn {
 	case 0:
+		return 1, 0
 	case 90:
-		c, s = 0, 1
-	default:
-		r := t.Turn * (math.Pi / 180)
-		c, s = steady.Cos(r), steady.Sin(r)
+		return 0, 1
 	}
+	r := t.Turn * (math.Pi / 180)
+	return steady.Cos(r), steady.Sin(r)
+}
+
+// Box returns the corners of the rectangle a text fills.
+func (t Text) Box() [4]Point {
+	c, s := t.Direction()
 	at := func(x, y float64) Point {
 		return Point{t.At.X + float64(x*c) + float64(y*s), t.At.Y - float64(x*s) + float64(y*c)}
 	}
@@ -255,4 +260,10 @@ func inside(loops [][]Point, p Point) bool {
 func Label(at Point, align typeset.Align, spans ...typeset.Span) Text {
 	l := typeset.Set(spans...)
 	return Text{At: Point{align.Start(at.X, l), at.Y}, Line: l}
+}
+
+// Start returns where a run of the text begins, on its baseline.
+func (t Text) Start(r typeset.Run) Point {
+	c, s := t.Direction()
+	return Point{t.At.X + float64(r.X*c), t.At.Y - float64(r.X*s)}
 }
