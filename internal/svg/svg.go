@@ -211,10 +211,11 @@ func colour(c [3]uint8) string { return fmt.Sprintf("#%02x%02x%02x", c[0], c[1],
 
 var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
 
-// escape makes text safe in XML, where control characters have no place.
+// escape makes text safe in XML, where control characters have no place and a
+// new line within an attribute reads as a space.
 func escape(s string) string {
 	return escaper.Replace(strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\t' && r != '\n' {
+		if r < ' ' && r != '\t' || r == 0xfffe || r == 0xffff {
 			return ' '
 		}
 		return r

@@ -8,7 +8,7 @@ const (
 	barThick     = 0.048
 	barGap       = 0.052
 	barOver      = 0.03 // how far the bar stands out past the wider number
-	fractionSide = 0.04 // space on both sides of the bar
+	fractionSide = 0.055 // space on both sides of the bar
 	fractionTop  = axis + barThick/2 + barGap + smallHeight
 )
 
