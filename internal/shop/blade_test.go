@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"scantling/internal/board"
 	"scantling/internal/geom"
 	"scantling/internal/steady"
 )
@@ -12,7 +13,7 @@ const inch = 25.4
 
 func rad(degrees float64) float64 { return degrees * math.Pi / 180 }
 
-// lean returns the frame of a board by the rule of two leans: run ∝ r + tan α·f +
+// leaning returns the frame of a board by the rule of two leans: run ∝ r + tan α·f +
 // tan β·s, face normal ∝ f − tan α·r, edge = normal × run; and the floor's
 // normal in that frame, x along the run, z along the face.
 func leaning(alpha, beta float64) (floor geom.Vec, perUnit float64) {
@@ -55,30 +56,31 @@ func TestBladeOfPlane(t *testing.T) {
 		{"crossed leg", geom.Vec{X: math.Cos(rad(42.879)), Y: -math.Sin(rad(42.879))}, 5.5, 1.5, 42.879, 0, 5.107, "by hand: offset 5.5·tan 42.879°"},
 		{"brace", geom.Vec{X: math.Cos(rad(36.76)), Y: math.Sin(rad(36.76))}, 3.5, 1.5, 36.76, 0, 2.615, "by hand: offset 3.5·tan 36.76°"},
 	} {
-		b := setBlade(c.n, geom.XHigh, geom.ZHigh, c.width*inch, c.thick*inch)
+		b := setBlade(geom.Plane{N: c.n.Unit()}, board.Finish, c.width*inch, c.thick*inch)
 		if math.Abs(b.mitre-c.mitre) > 0.006 || math.Abs(b.bevel-c.bevel) > 0.006 || math.Abs(b.step/inch-c.step) > 0.001 {
 			t.Errorf("%s: mitre %.3f bevel %.3f step %.4f in, want %g %g %g (%s)", c.name, b.mitre, b.bevel, b.step/inch, c.mitre, c.bevel, c.step, c.source)
 		}
 	}
 }
 
-// sawn cuts a long stick by the saw's own rules and returns the plane's normal
-// in the board's frame: the check of setBlade's words, by a second way round.
-func sawn(b blade, end, up geom.Tag) geom.Vec {
-	right := way(end)
+// sawn returns the normal, in the board's frame, of the cut a saw makes that is
+// set and loaded as b says: the check of setBlade by a second way round.
+func sawn(b blade, end board.Side) geom.Vec {
+	right := end.Out()
 	if b.keepRight {
 		right = right.Negated()
 	}
-	high, back := way(up), way(up).Cross(right)
+	high := board.Show.Out()
+	back := high.Cross(right)
 	// Handle to the right: the blade's front runs to the right, so the side of
 	// the disc that looks right looks back too.
 	m := rad(b.mitre)
 	if b.swing == "left" {
 		m = -m
 	}
-	across := right.Times(steady.Cos(m)).Along(back, steady.Sin(m)) // level normal of an upright blade
+	upright := right.Times(steady.Cos(m)).Along(back, steady.Sin(m))
 	// Tilted left: the blade's right side looks up.
-	n := across.Times(steady.Cos(rad(b.bevel))).Along(high, steady.Sin(rad(b.bevel)))
+	n := upright.Times(steady.Cos(rad(b.bevel))).Along(high, steady.Sin(rad(b.bevel)))
 	if b.keepRight {
 		n = n.Negated()
 	}
@@ -86,29 +88,27 @@ func sawn(b blade, end, up geom.Tag) geom.Vec {
 }
 
 func TestSawingByTheWordsGivesThePlane(t *testing.T) {
-	for _, end := range []geom.Tag{geom.XLow, geom.XHigh} {
-		for _, up := range []geom.Tag{geom.ZLow, geom.ZHigh} {
-			for _, y := range []float64{-0.5, 0, 0.3} {
-				for _, z := range []float64{-0.2, 0, 0.4} {
-					n := way(end).Plus(geom.Vec{Y: y, Z: z}).Unit()
-					b := setBlade(n, end, up, 100, 40)
-					if got := sawn(b, end, up); got.Distance(n) > 1e-12 {
-						t.Errorf("end %d up %d normal %v: sawn %v by %+v", end, up, n, got, b)
-					}
-					right := way(end)
-					if b.keepRight {
-						right = right.Negated()
-					}
-					if b.fence != sideTo(way(up).Cross(right)) {
-						t.Errorf("end %d up %d: fence edge %d is not at the back", end, up, b.fence)
-					}
-					// The long point is where the plane leaves the blank last.
-					if y != 0 && n.Dot(way(b.long)) >= 0 {
-						t.Errorf("end %d up %d normal %v: long edge %d", end, up, n, b.long)
-					}
-					if z != 0 && n.Dot(way(b.longFace)) >= 0 {
-						t.Errorf("end %d up %d normal %v: long face %d", end, up, n, b.longFace)
-					}
+	for _, end := range []board.Side{board.Start, board.Finish} {
+		for _, y := range []float64{-0.5, 0, 0.3} {
+			for _, z := range []float64{-0.2, 0, 0.4} {
+				n := end.Out().Plus(geom.Vec{Y: y, Z: z}).Unit()
+				b := setBlade(geom.Plane{N: n}, end, 100, 40)
+				if got := sawn(b, end); got.Distance(n) > 1e-12 {
+					t.Errorf("end %d normal %v: sawn %v by %+v", end, n, got, b)
+				}
+				right := end.Out()
+				if b.keepRight {
+					right = right.Negated()
+				}
+				if b.fence != sideTo(board.Show.Out().Cross(right)) {
+					t.Errorf("end %d normal %v: fence edge %d is not at the back", end, n, b.fence)
+				}
+				// The long point is where the plane leaves the blank last.
+				if y != 0 && n.Dot(b.long.Out()) >= 0 {
+					t.Errorf("end %d normal %v: long edge %d", end, n, b.long)
+				}
+				if z != 0 && n.Dot(b.longFace.Out()) >= 0 {
+					t.Errorf("end %d normal %v: long face %d", end, n, b.longFace)
 				}
 			}
 		}

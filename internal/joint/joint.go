@@ -1,0 +1,266 @@
+// Package joint finds where the boards of a piece meet, and which of those
+// meetings are the joints the design declares.
+//
+// A declaration says only which kinds of board are fastened and with what: "legs
+// to long aprons, two carriage bolts". Meet compares every two boards that lie
+// near one another and says where they touch, run into one another or nearly
+// touch; Find picks from that the pairs each declaration is about, counts their
+// fasteners, fits bolts to the wood they go through and says when a screw is too
+// long or too short for it.
+//
+// Where each hole lies is not worked out here.
+package joint
+
+import (
+	"fmt"
+	"math"
+
+	"scantling/internal/board"
+	"scantling/internal/design"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/screw"
+	"scantling/internal/snag"
+)
+
+// Enough is the area, in mm², two boards must touch over to be fastened there:
+// half a square inch. Source: common practice; a smaller one holds no fastener
+// with its edge distances.
+const Enough = 0.5 * 25.4 * 25.4
+
+// A Joint is one declaration with the pairs of boards it is about.
+type Joint struct {
+	*design.Joint
+	With  []screw.Fastener // as Joint.With; a bolt's length is in each Pair
+	Pairs []Pair           // in board order of the first side, then of the second
+}
+
+// A Pair is two boards fastened to one another.
+type Pair struct {
+	A, B    *design.Board // of the first and the second side of the declaration
+	Area    float64       // mm² of contact
+	Contact geom.Contact  // the largest, its plane that of A
+	Through *design.Board // A or B: the one the fastener passes through first
+	Stack   [2]float64    // mm of wood along the fastener: in Through, in the other
+	EndWood bool          // the other board is entered in its end grain
+	Uses    []Use         // what fastens this pair
+}
+
+// Into returns the board a pair's fastener ends in.
+func (p *Pair) Into() *design.Board {
+	if p.Through == p.A {
+		return p.B
+	}
+	return p.A
+}
+
+// A Use is so many of one fastener.
+type Use struct {
+	Fastener screw.Fastener // with its length
+	Fit      *screw.Fit     // of a bolt
+	Count    int
+}
+
+// Total returns how many of the joint's fasteners are needed, all kinds
+// together, glue not counted.
+func (j *Joint) Total() int {
+	n := 0
+	for _, p := range j.Pairs {
+		for _, u := range p.Uses {
+			if u.Fastener.Family != screw.Glue {
+				n += u.Count
+			}
+		}
+	}
+	return n
+}
+
+// Tally counts what all joints need, with nuts and washers.
+func Tally(joints []Joint) *screw.Tally {
+	var t screw.Tally
+	for _, j := range joints {
+		for _, p := range j.Pairs {
+			for _, u := range p.Uses {
+				if u.Fit != nil {
+					t.AddFit(*u.Fit, u.Count)
+				} else {
+					t.Add(u.Fastener, u.Count)
+				}
+			}
+		}
+	}
+	return &t
+}
+
+// Find returns the joints of a piece in file order, and what is wrong with them.
+// A declaration none of whose boards touch is an error with the distance; pairs
+// that touch over less than Enough, and a number of pairs other than expected,
+// are said too.
+func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
+	f := finder{piece: p, meetings: m, at: map[board.ID]int{}}
+	for i, b := range p.Boards {
+		f.at[b.ID] = i
+	}
+	joints := make([]Joint, 0, len(p.Joints))
+	for i := range p.Joints {
+		joints = append(joints, f.joint(&p.Joints[i]))
+	}
+	return joints, f.snags
+}
+
+type finder struct {
+	piece    *design.Piece
+	meetings *Meetings
+	at       map[board.ID]int
+	snags    snag.List
+}
+
+func (f *finder) joint(d *design.Joint) Joint {
+	j := Joint{Joint: d}
+	for _, w := range d.With {
+		fastener, err := screw.Parse(w.Phrase)
+		if err != nil {
+			continue // package design has said so
+		}
+		j.With = append(j.With, fastener)
+	}
+	var slight snag.List
+	for _, a := range d.Sides[0] {
+		for _, b := range d.Sides[1] {
+			i, ok := f.at[a]
+			k, also := f.at[b]
+			if !ok || !also || i == k {
+				continue
+			}
+			meeting, flipped := f.meetings.Between(i, k)
+			if meeting == nil || meeting.Area == 0 {
+				continue
+			}
+			if meeting.Area < Enough {
+				slight = append(slight, f.slight(d, i, k, meeting.Area))
+				continue
+			}
+			if j.has(i, k, f.at) {
+				continue // the same two boards named on both sides
+			}
+			pair := Pair{A: f.piece.Boards[i], B: f.piece.Boards[k], Area: meeting.Area, Contact: meeting.Largest(flipped)}
+			j.Pairs = append(j.Pairs, f.fasten(&j, pair))
+		}
+	}
+	f.snags = append(f.snags, slight...)
+	switch {
+	case len(d.Sides[0]) == 0 || len(d.Sides[1]) == 0:
+	case len(j.Pairs) == 0 && len(slight) == 0:
+		f.apart(d)
+	case d.Expect != nil && d.Expect.Q.V != float64(len(j.Pairs)):
+		f.add(d, "joint-count", snag.Error,
+			fmt.Sprintf("%s fastens %s, and %s are expected", d.Name, plural(len(j.Pairs), "pair"), d.Expect.Q.Text(measure.Sixteenth)),
+			"",
+			fmt.Sprintf("write expect: %d, or move the boards so that they touch", len(j.Pairs)))
+	}
+	return j
+}
+
+func (j *Joint) has(i, k int, at map[board.ID]int) bool {
+	for _, p := range j.Pairs {
+		a, b := at[p.A.ID], at[p.B.ID]
+		if a == k && b == i {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *finder) add(d *design.Joint, code snag.Code, s snag.Severity, what, why string, mends ...string) {
+	x := snag.Snag{Code: code, Severity: s, At: d.JoinAt, What: what, Why: why, Tier: snag.Settled}
+	if x.At.IsZero() {
+		x.At = d.At
+	}
+	for _, m := range mends {
+		x.Mends = append(x.Mends, snag.Say(m))
+	}
+	f.snags = append(f.snags, x)
+}
+
+func (f *finder) slight(d *design.Joint, i, k int, area float64) snag.Snag {
+	a, b := f.piece.Boards[i], f.piece.Boards[k]
+	return snag.Snag{Code: "joint-slight", Severity: snag.Advice, At: d.JoinAt, Tier: snag.Settled,
+		Boards: []string{string(a.ID), string(b.ID)},
+		What:   fmt.Sprintf("the %s and the %s touch over %s only, so %s does not fasten them", a.Spoken, b.Spoken, squareInches(area), d.Name),
+		Why:    "a joint takes half a square inch of contact or more",
+		Mends:  []snag.Mend{snag.Say("let them meet over a larger area, or leave it so")}}
+}
+
+// apart says how far the two nearest boards of a joint are from one another.
+func (f *finder) apart(d *design.Joint) {
+	least := math.Inf(1)
+	var a, b *design.Board
+	for _, ia := range d.Sides[0] {
+		for _, ib := range d.Sides[1] {
+			x, y := f.piece.Board(ia), f.piece.Board(ib)
+			if x == nil || y == nil || x == y || x.Solid == nil || y.Solid == nil {
+				continue
+			}
+			if gap := apart(x.Placed(), y.Placed()); gap < least {
+				least, a, b = gap, x, y
+			}
+		}
+	}
+	if a == nil {
+		return
+	}
+	how := fmt.Sprintf("the nearest two, the %s and the %s, are %s apart", a.Spoken, b.Spoken, length(least))
+	if least <= geom.Touch {
+		how = fmt.Sprintf("the %s and the %s meet in no flat area", a.Spoken, b.Spoken)
+	}
+	f.add(d, "joint-apart", snag.Error, d.Name+" joins boards that do not touch: "+how, "",
+		"move one of them until they touch (against, flush with), or take the joint out")
+}
+
+// apart returns how far two solids stand apart along the direction, of their
+// outer faces' normals and the crosses of their runs, in which they stand
+// furthest apart: the distance itself where face looks at face, and never more
+// than it. It is 0 or less where no such direction parts them.
+func apart(a, b geom.Placed) float64 {
+	best := math.Inf(-1)
+	try := func(n geom.Vec) {
+		if n.Length() < 1e-9 {
+			return
+		}
+		n = n.Unit()
+		lowA, highA := a.Extent(n)
+		lowB, highB := b.Extent(n)
+		best = math.Max(best, math.Max(lowB-highA, lowA-highB))
+	}
+	for _, s := range []geom.Placed{a, b} {
+		for _, face := range s.Faces {
+			try(s.Pose.OutWay(face.Plane.N))
+		}
+	}
+	try(a.Pose.X.Cross(b.Pose.X))
+	return best
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// length words mm millimetres for a message, finer than the tape where the tape
+// would say nothing.
+func length(mm float64) string {
+	l, _ := measure.FromMM(mm)
+	if l < measure.Inch/128 {
+		return `less than 1/64"`
+	}
+	if l < measure.Inch/16 {
+		return l.Tape(measure.SixtyFourth).String()
+	}
+	return l.Tape(measure.Sixteenth).String()
+}
+
+func squareInches(mm2 float64) string { return fmt.Sprintf("%.2f sq in", mm2/(25.4*25.4)) }
+
+func cubicInches(mm3 float64) string { return fmt.Sprintf("%.2f cu in", mm3/(25.4*25.4*25.4)) }
