@@ -1,0 +1,228 @@
+// Package cutplan chooses the boards to buy and says how to saw them, so that
+// every part comes out and the boards cost as little as possible.
+//
+// Start at Solve. It works in whole 1/64 in on the lengths that are printed,
+// counts every kerf and the squaring of one end of every board, rips narrow
+// parts from wider boards, and lets parts with equal angled ends share the cut
+// between them. Beside a plan it returns a bound: no layout whatever costs less.
+// Where the two are equal the plan is the cheapest there is; where they are not,
+// it says by how much it might be too dear.
+//
+// The method. Boards are counted first: of all ways to buy so many of each
+// length, the cheapest not yet refuted is tried. Whether the parts can be sawn
+// from those boards is a linear program over sawing patterns (Gilmore and
+// Gomory 1961), whose columns come from a knapsack over the length of a board.
+// Where it has no solution, its prices, rounded to whole numbers, refute every
+// purchase in which they add up to too little (Farkas; Benders 1962): one
+// integer weight for each part, which a checker can verify without trusting any
+// of this. Where it has one, boards are fixed one by one, and if that fails all
+// ways are tried, up to a count of nodes.
+package cutplan
+
+import (
+	"context"
+	"fmt"
+
+	"scantling/internal/measure"
+)
+
+// A Job is what is to be sawn and what can be bought to saw it from.
+type Job struct {
+	// Kerf is the width the blade cuts away.
+	Kerf measure.Length
+	// Trim is taken off one end of every board to square it, kerf included.
+	Trim   measure.Length
+	Stocks []Stock
+	Parts  []Part
+}
+
+// A Stock is boards of one section, wood, grade and treatment.
+type Stock struct {
+	Name   string // for messages: "2x6 southern pine, ground contact"
+	Width  measure.Length
+	Offers []Offer
+}
+
+// An Offer is one length a stock is to be had in.
+type Offer struct {
+	Length measure.Length
+	Price  measure.Money
+	// Limit is how many there are; 0 means as many as wanted. What costs
+	// nothing must be limited.
+	Limit int
+}
+
+// A Part is one kind of piece to be sawn. Length is printed, long point to long
+// point along the grain; Width is that of the part, at most the stock's.
+//
+// Start and End say how the ends are mitred across the width: how much further
+// along the grain the far edge reaches than the near edge there, 0 for a square
+// end. Ends are parallel when Start equals End. A part may be turned end for
+// end or over, so only the sizes and relative signs count. Blade tilt does not
+// show here; a tilted end is square, with its long point in Length.
+type Part struct {
+	Name       string // for messages and to break ties
+	Stock      int    // index into Job.Stocks
+	Count      int
+	Width      measure.Length
+	Length     measure.Length
+	Start, End measure.Length
+}
+
+// A Plan is boards to buy and how each is sawn. Boards come stock by stock,
+// long before short, alike ones together.
+type Plan struct {
+	Boards []Board
+	Cost   measure.Money
+	// Bound is what the boards cost at least, whatever the layout, as long as
+	// grain runs along the board and parts that share an angled cut lie in one
+	// strip.
+	Bound measure.Money
+	// Optimal says that Cost equals Bound: the cheapest, proved.
+	Optimal bool
+	// BestConsidered says that no layout of the kinds considered here is
+	// cheaper: boards left whole, boards ripped first into equal strips,
+	// sections ripped into like parts, and parts nested at equal angles.
+	BestConsidered bool
+	Nodes          int // size of the search: linear programs and tree nodes
+	// Proofs hold, for each stock, weights that prove the bound: see Proof.
+	Proofs []Proof
+}
+
+// A Proof bounds the cost of one stock's boards. Weights[r][j] ≥ 0 is what part
+// j of the job counts for in the r-th argument: boards that could hold parts
+// of less total weight than the job's cannot yield it. Bound is the least price
+// of boards that pass every argument, or more where a search without certificate
+// has refuted further purchases (Searched).
+type Proof struct {
+	Weights  [][]int64
+	Bound    measure.Money
+	Searched bool
+}
+
+// A Board is one board and the lanes it is sawn into.
+type Board struct {
+	Stock, Offer int // indices into the job
+	Length       measure.Length
+	Price        measure.Money
+	// Lanes are the strips the board is ripped into along its whole length, from
+	// the near edge; a single one as wide as the board when it is not.
+	Lanes []Lane
+	// Strip is the width left over beside the lanes, less the kerf.
+	Strip measure.Length
+}
+
+// A Lane is a strip along the whole board and the parts sawn from it.
+type Lane struct {
+	Across, Width measure.Length // near edge of the lane from that of the board
+	Pieces        []Piece        // in sawing order
+	// Left is what is left at the far end past the last kerf, on the edge where
+	// it is shorter.
+	Left measure.Length
+}
+
+// A Piece is one part in its place on a lane. Start and End lie on the near edge
+// of the piece, measured from the squared end of the board; SlantStart and
+// SlantEnd say how much further the far edge reaches there.
+type Piece struct {
+	Part                 int // index into Job.Parts
+	Start, End           measure.Length
+	SlantStart, SlantEnd measure.Length
+	Across, Width        measure.Length // near edge of the piece from that of the board
+	Turned               bool           // end for end
+	Over                 bool           // the other face up
+}
+
+// Options steer a search.
+type Options struct {
+	// Nodes is how much is searched before the best plan so far is returned;
+	// 0 means DefaultNodes. It is a count, never a time, so that the same job
+	// gives the same plan everywhere.
+	Nodes int
+	// Progress, when not nil, is told of every better plan or bound.
+	Progress func(cost, bound measure.Money, nodes int)
+}
+
+// DefaultNodes settles every job of a single piece of furniture tried.
+const DefaultNodes = 20000
+
+// A PartError says that a part cannot be sawn from its stock at all.
+type PartError struct {
+	Part       int
+	What, Mend string
+}
+
+func (e *PartError) Error() string { return e.What + "; " + e.Mend }
+
+// Solve returns the cheapest boards and cuts it finds. A part that fits no
+// board, or a job that limited boards cannot yield, is a *PartError. When ctx
+// is cancelled it returns the best plan so far and the context's error.
+func Solve(ctx context.Context, job Job, o Options) (*Plan, error) {
+	if o.Nodes == 0 {
+		o.Nodes = DefaultNodes
+	}
+	if err := job.check(); err != nil {
+		return nil, err
+	}
+	plan := &Plan{BestConsidered: true}
+	for s := range job.Stocks {
+		done := *plan
+		report := func(cost, bound measure.Money, nodes int) {
+			if o.Progress != nil {
+				o.Progress(done.Cost+cost, done.Bound+bound, done.Nodes+nodes)
+			}
+		}
+		if err := plan.add(ctx, &job, s, o.Nodes, report); err != nil {
+			return nil, err
+		}
+	}
+	plan.Optimal = plan.Cost == plan.Bound
+	return plan, ctx.Err()
+}
+
+// check refuses what has no meaning and parts too big for their stock.
+func (job *Job) check() error {
+	if job.Kerf < 0 || job.Trim < 0 {
+		return fmt.Errorf("cutplan: kerf %d nm and trim %d nm must not be negative", job.Kerf, job.Trim)
+	}
+	for i, s := range job.Stocks {
+		for _, o := range s.Offers {
+			if o.Length <= 0 || o.Price < 0 || o.Limit < 0 || o.Price == 0 && o.Limit == 0 {
+				return fmt.Errorf("cutplan: stock %d (%s) offers length %d nm, price %d, limit %d", i, s.Name, o.Length, o.Price, o.Limit)
+			}
+		}
+	}
+	for i, p := range job.Parts {
+		if p.Stock < 0 || p.Stock >= len(job.Stocks) || p.Count < 0 || p.Width <= 0 || p.Length <= 0 ||
+			max(p.Start, -p.Start)+max(p.End, -p.End) >= 2*p.Length {
+			return fmt.Errorf("cutplan: part %d (%s) is no part: %+v", i, p.Name, p)
+		}
+		s := job.Stocks[p.Stock]
+		if p.Width > s.Width {
+			return &PartError{i, fmt.Sprintf("part %s is %.4g in wide and %s only %.4g in", p.Name, p.Width.Inches(), s.Name, s.Width.Inches()), "use a wider stock"}
+		}
+		var longest measure.Length
+		for _, o := range s.Offers {
+			longest = max(longest, o.Length)
+		}
+		if p.Count > 0 && p.Length > longest-job.Trim {
+			return &PartError{i, fmt.Sprintf("part %s is %.5g in long and the longest %s gives %.5g in", p.Name, p.Length.Inches(), s.Name, (longest-job.Trim).Inches()), "make it shorter or find longer stock"}
+		}
+	}
+	return nil
+}
+
+// Count returns how many pieces of the given length come from a board:
+// n·(length + kerf) ≤ board − trim + kerf, for the last kerf may run off the end.
+func Count(board, length, kerf, trim measure.Length) int {
+	if length+kerf <= 0 || board < trim {
+		return 0
+	}
+	return int((board - trim + kerf) / (length + kerf))
+}
+
+// Largest returns the length of the longest of n equal pieces a board yields,
+// not rounded; 0 or less when it yields none.
+func Largest(board measure.Length, n int, kerf, trim measure.Length) measure.Length {
+	return (board-trim+kerf)/measure.Length(n) - kerf
+}
