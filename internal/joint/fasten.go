@@ -109,17 +109,24 @@ func count(p design.Pattern, c geom.Contact) int {
 	return perPair
 }
 
-// longest returns the greatest distance between two corners of a contact, in mm.
+// longest returns how far a contact runs along its longest side, in mm.
 func longest(c geom.Contact) float64 {
-	best := 0.0
+	var way geom.Vec
 	for _, loop := range c.Loops {
 		for i, a := range loop {
-			for _, b := range loop[:i] {
-				best = math.Max(best, a.Distance(b))
+			if side := a.Minus(loop[(i+1)%len(loop)]); side.Length() > way.Length()+geom.Same {
+				way = side
 			}
 		}
 	}
-	return best
+	way = way.Unit()
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, loop := range c.Loops {
+		for _, a := range loop {
+			low, high = math.Min(low, a.Dot(way)), math.Max(high, a.Dot(way))
+		}
+	}
+	return math.Max(0, high-low)
 }
 
 // judge says when a screw or nail bites too little or comes too near the far
