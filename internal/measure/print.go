@@ -75,7 +75,7 @@ func (m Mixed) String() string {
 	if m.Feet != 0 {
 		b.WriteString(strconv.FormatInt(m.Feet, 10) + FootMark + " ")
 	}
-	if m.Whole != 0 || m.Num == 0 {
+	if m.Whole != 0 || m.Feet != 0 || m.Num == 0 {
 		b.WriteString(strconv.FormatInt(m.Whole, 10))
 		if m.Num != 0 {
 			b.WriteByte(' ')

@@ -106,7 +106,12 @@ type numeral struct {
 	dashed     bool // 5-1/2: a mixed number only if a unit follows
 }
 
+// in returns n in units u. Where the denominator divides the unit, as it does
+// on a tape, the result is exact below 2^53 counts.
 func (n numeral) in(u unit) Quantity {
+	if step := u.scale / n.den; step == math.Trunc(step) && u.per == 1 {
+		return Quantity{float64(n.num * step), u.dim}
+	}
 	return Quantity{float64(n.num*u.scale) / float64(n.den*u.per), u.dim}
 }
 
@@ -313,7 +318,7 @@ func (p *scanner) slope(rise numeral) (q Quantity, ok bool, err *ParseError) {
 	}
 	tangent := float64(rise.num*run.den) / float64(rise.den*run.num)
 	deg := float64(steady.Atan(tangent) * (180 / math.Pi))
-	return Quantity{float64(math.Round(float64(deg * float64(Degree)))), DimAngle}, true, nil
+	return Quantity{math.Round(deg * float64(Degree)), DimAngle}, true, nil
 }
 
 // inchesAfter reads the inches that may follow feet: 6' 2", 6'-2 1/2".
@@ -428,11 +433,11 @@ func isVulgar(r rune) bool {
 
 func isDigit(s string, i int) bool { return i < len(s) && '0' <= s[i] && s[i] <= '9' }
 
-// decimal returns digits.places as a quotient of floats that is exact up to 15
-// digits, and correctly rounded beyond.
+// decimal returns digits.places as a quotient of floats: exact if the digits
+// count below 2^53 and there are at most 22 places, else correctly rounded.
 func decimal(digits, places string) (num, den float64) {
-	if len(digits)+len(places) <= 15 {
-		num, _ = strconv.ParseFloat(digits+places, 64)
+	num, _ = strconv.ParseFloat(digits+places, 64)
+	if num < 1<<53 && len(places) <= 22 {
 		den, _ = strconv.ParseFloat("1e"+strconv.Itoa(len(places)), 64)
 		return num, den
 	}
