@@ -57,15 +57,20 @@ func meetFaces(a, b Placed, rel Pose, reach float64, each func(c Contact, low, h
 	const facing = -0.999
 	var room scraps
 	var line outline
+	theirs := slabOf(b.Box, rel)
 	for i := range a.Faces {
 		f := &a.Faces[i]
-		if beyond(f.Plane, boxCorners(b.Box, rel), reach) {
+		if theirs.over(f.Plane) > reach {
 			continue
 		}
+		way := rel.InWay(f.Plane.N)
 		for j := range b.Faces {
 			g := &b.Faces[j]
+			if g.Plane.N.Dot(way) > facing {
+				continue
+			}
 			h := rel.OutPlane(g.Plane)
-			if h.N.Dot(f.Plane.N) > facing || beyond(h, f.Loops[0], reach) {
+			if beyond(h, f.Loops[0], reach) {
 				continue
 			}
 			if c, ok := sharedArea(f, g, rel, &room, &line); ok {
@@ -84,16 +89,17 @@ func meetFaces(a, b Placed, rel Pose, reach float64, each func(c Contact, low, h
 	}
 }
 
-func boxCorners(b Box, p Pose) []Vec {
-	c := make([]Vec, 0, 8)
-	for _, x := range [2]float64{b.Low.X, b.High.X} {
-		for _, y := range [2]float64{b.Low.Y, b.High.Y} {
-			for _, z := range [2]float64{b.Low.Z, b.High.Z} {
-				c = append(c, p.Out(Vec{x, y, z}))
-			}
-		}
-	}
-	return c
+// slab is a box with any pose: its middle and half its extent along each axis.
+type slab struct{ middle, x, y, z Vec }
+
+func slabOf(b Box, p Pose) slab {
+	h := b.Size().Times(0.5)
+	return slab{p.Out(b.Middle()), p.X.Times(h.X), p.Y.Times(h.Y), p.Z.Times(h.Z)}
+}
+
+// over returns how far the nearest of the slab lies outside h.
+func (s *slab) over(h Plane) float64 {
+	return h.Over(s.middle) - math.Abs(h.N.Dot(s.x)) - math.Abs(h.N.Dot(s.y)) - math.Abs(h.N.Dot(s.z))
 }
 
 // sharedArea returns the area of a's face f that b's face g covers, seen square to f.

@@ -70,7 +70,7 @@ func (o *outline) cancel() {
 	for _, e := range o.edges {
 		s, ds := offLine(at, way, e.a)
 		t, dt := offLine(at, way, e.b)
-		if ds > Same || dt > Same {
+		if ds > Same*Same || dt > Same*Same {
 			rest = append(rest, e)
 			continue
 		}
@@ -96,12 +96,13 @@ func (o *outline) cancel() {
 	}
 }
 
-// offLine returns how far along and how far off the line at + t·way p lies; way
-// is unit.
-func offLine(at, way, p Vec) (t, off float64) {
+// offLine returns how far along the line at + t·way p lies, and the square of how
+// far off it; way is unit.
+func offLine(at, way, p Vec) (t, off2 float64) {
 	d := p.Minus(at)
 	t = d.Dot(way)
-	return t, d.Along(way, -t).Length()
+	d = d.Along(way, -t)
+	return t, d.Dot(d)
 }
 
 // chain takes a loop out of left. Where several edges start it goes sharpest
@@ -176,8 +177,11 @@ func (o *outline) alongEdge(a, b Vec) {
 	way = way.Times(1 / length)
 	from := len(o.ends)
 	for _, k := range o.knots {
-		if t, off := offLine(a, way, k); off <= 2*Same && t > 2*Same && t < length-2*Same {
-			o.ends = append(o.ends, end{t: t, at: k})
+		d := k.Minus(a)
+		if t := d.Dot(way); t > 2*Same && t < length-2*Same {
+			if d = d.Along(way, -t); d.Dot(d) <= 4*Same*Same {
+				o.ends = append(o.ends, end{t: t, at: k})
+			}
 		}
 	}
 	slices.SortFunc(o.ends[from:], func(a, b end) int { return cmp.Compare(a.t, b.t) })

@@ -14,7 +14,7 @@ func (s *scraps) reset() { s.used = 0 }
 // polygon returns an empty polygon with room for n corners.
 func (s *scraps) polygon(n int) []Vec {
 	if s.used+n > len(s.room) {
-		s.room, s.used = make([]Vec, max(256, 2*len(s.room), n)), 0
+		s.room, s.used = make([]Vec, max(48, 2*len(s.room), n)), 0
 	}
 	p := s.room[s.used : s.used : s.used+n]
 	s.used += n

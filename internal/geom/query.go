@@ -11,6 +11,17 @@ import (
 // that inside its faces to 1e-12, every edge is run once each way by the loops of
 // its faces, and it is one body.
 func (s *Solid) Check() error {
+	if err := s.closed(); err != nil {
+		return err
+	}
+	if s.Bodies != 1 {
+		return fmt.Errorf("the cuts leave %d bodies, not 1", s.Bodies)
+	}
+	return nil
+}
+
+// closed is Check for a solid of any number of bodies.
+func (s *Solid) closed() error {
 	inside := 0.0
 	for _, f := range s.Faces {
 		n := f.Plane.N
@@ -44,9 +55,6 @@ func (s *Solid) Check() error {
 	}
 	if open > 0 {
 		return fmt.Errorf("%d edges are not run once each way", open)
-	}
-	if s.Bodies != 1 {
-		return fmt.Errorf("the cuts leave %d bodies, not 1", s.Bodies)
 	}
 	return nil
 }

@@ -1,5 +1,7 @@
 package geom
 
+import "slices"
+
 // Saw cuts solids. Blank puts a box on it, Keep and Remove cut it in the order
 // they are called, Solid lifts off what is left. One Saw makes any number of
 // solids, one after another, and reuses its room; it is not for two goroutines.
@@ -226,8 +228,13 @@ func (s *Saw) measure(b body, h Plane) (low, high float64) {
 
 // side makes the part of b inside the plane at hand, or outside it if sign is −1:
 // the facets wholly there, the parts of those the plane crosses, and the cap.
-func (s *Saw) side(b body, cap facet, sign float64) body {
-	made := body{from: int32(len(s.facets))}
+//
+// An edge there that only one facet runs along lies in the plane, for every other
+// has a corner strictly inside, and both its facets then come along. Such edges
+// are the rim, and make one loop; where facets a few Same across bend round the
+// plane they may make several, each capped.
+func (s *Saw) side(b body, cap facet, sign float64) (made body) {
+	made.from = int32(len(s.facets))
 	s.rim = s.rim[:0]
 	for i := b.from; i < b.to; i++ {
 		f := s.facets[i]
@@ -250,21 +257,35 @@ func (s *Saw) side(b body, cap facet, sign float64) body {
 		last := s.index[f.to-1]
 		for _, v := range s.index[f.from:f.to] {
 			if s.flush(last) && s.flush(v) {
-				s.rim = append(s.rim, [2]int32{v, last})
+				s.addRim(v, last)
 			}
 			last = v
 		}
 	}
-	cap.from = int32(len(s.index))
-	s.chainCap()
-	cap.to = int32(len(s.index))
-	s.facets = append(s.facets, cap)
+	for len(s.rim) > 0 {
+		cap.from = int32(len(s.index))
+		s.chainRim()
+		cap.to = int32(len(s.index))
+		s.facets = append(s.facets, cap)
+	}
 	made.to = int32(len(s.facets))
 	return made
 }
 
 func (s *Saw) flush(v int32) bool {
 	return int(v) >= len(s.over) || (s.over[v] <= Same && s.over[v] >= -Same)
+}
+
+// addRim adds an edge to the rim, or takes it off if it is there the other way
+// round: then two facets run along it.
+func (s *Saw) addRim(from, to int32) {
+	for i, e := range s.rim {
+		if e[0] == to && e[1] == from {
+			s.rim = append(s.rim[:i], s.rim[i+1:]...)
+			return
+		}
+	}
+	s.rim = append(s.rim, [2]int32{from, to})
 }
 
 // trim appends to Saw.index the part of facet f where sign·over is not positive.
@@ -302,21 +323,27 @@ func (s *Saw) crossAt(u, v int32) int32 {
 	return at
 }
 
-// chainCap appends to Saw.index the loop the edges in Saw.rim make.
-func (s *Saw) chainCap() {
-	start, at := s.rim[0][0], s.rim[0][1]
-	s.index = append(s.index, start)
-	for range s.rim[1:] {
-		s.index = append(s.index, at)
-		for _, e := range s.rim {
-			if e[0] == at {
-				at = e[1]
-				break
+// chainRim takes one loop that visits no corner twice out of the rim and appends
+// it to Saw.index. As many edges of the rim leave a corner as reach it, so a walk
+// along them never ends but where it has been before.
+func (s *Saw) chainRim() {
+	for n := 0; ; n++ { // rim[:n] is the walk so far
+		if n > 0 {
+			next := n
+			for s.rim[next][0] != s.rim[n-1][1] {
+				next++
+			}
+			s.rim[n], s.rim[next] = s.rim[next], s.rim[n]
+		}
+		for first, e := range s.rim[:n+1] {
+			if e[0] == s.rim[n][1] {
+				for _, e := range s.rim[first : n+1] {
+					s.index = append(s.index, e[0])
+				}
+				s.rim = slices.Delete(s.rim, first, n+1)
+				return
 			}
 		}
-	}
-	if at != start {
-		panic("geom: a cut through a convex body does not close")
 	}
 }
 
