@@ -70,15 +70,15 @@ type Board struct {
 	Part   string // the name of the part or row in the file: "shelf_slat"
 	Spoken string // as people say it: "front left leg"
 
-	Stock *lumber.Stock  // what it is sawn from
-	T, W  measure.Length // thickness and width, after ripping
-	Rip   Side           // Near or Far: the edge ripped off when W is less than the stock's
-	L     float64        // mm, long point to long point along the grain: the length of the blank
-	Short float64        // mm, short point to short point along the grain
-	Edge  float64        // mm along one edge, equal along all four; 0 unless the ends are parallel
-	Cuts  []Cut          // ends first (Start, then Finish), then in file order
-	Holes []Hole
-	Edges []Edge // long edges worked with a router; not part of the solid
+	Stock      *lumber.Stock  // what it is sawn from
+	T, W       measure.Length // thickness and width, after ripping
+	Rip        Side           // Near or Far: the edge ripped off when W is less than the stock's
+	L          float64        // mm, long point to long point along the grain: the length of the blank
+	Short      float64        // mm, short point to short point along the grain
+	EdgeLength float64        // mm along one edge, equal along all four; 0 unless the ends are parallel
+	Cuts       []Cut          // ends first (Start, then Finish), then in file order
+	Holes      []Hole
+	Edges      []Edge // long edges worked with a router; not part of the solid
 
 	Pose     geom.Pose // puts the board's frame in the piece
 	Sides    [6]string // by Side: the room word each answers to, after copying: "left", "top"
@@ -216,29 +216,3 @@ func (b *Board) Placed() geom.Placed { return geom.Placed{Solid: b.Solid, Pose: 
 
 // PlacedWood returns the solid before notches in the piece.
 func (b *Board) PlacedWood() geom.Placed { return geom.Placed{Solid: b.Wood, Pose: b.Pose} }
-
-// Build cuts Wood and Solid from the blank and Cuts. They are nil if L is not
-// positive, and hold no cell if the cuts leave nothing. Solid.Bodies is more
-// than 1 if they part the board.
-func (b *Board) Build() { panic("board: to come") }
-
-// Moved returns a copy of b carried by a proper pose of the whole piece; it
-// shares b's solids and cuts. ID, Spoken and Sides are the caller's to change.
-func (b *Board) Moved(by geom.Pose) *Board { panic("board: to come") }
-
-// Mirrored returns b's mirror image in a plane of the piece: cuts, holes and
-// solids mirrored across the width (y becomes W − y), the show face and the run
-// where the mirror shows them, the pose proper. Near and Far change places in
-// Rip and everywhere else, and in Sides; the words in Sides are still those of b,
-// for the caller to change with ID and Spoken.
-func (b *Board) Mirrored(about geom.Plane) *Board { panic("board: to come") }
-
-// Setting returns the saw's setting for a plane of the board's frame that cuts
-// across the grain, in radians from a square crosscut: mitre is how far the blade
-// swings across the show face (positive when the waste side looks toward Far),
-// bevel how far it tips (positive when it looks toward Show).
-//
-// With the plane's normal n turned so that n points out of the end: mitre =
-// atan(n.y/n.x), bevel = asin(n.z): the blade swings about z first, then tips
-// about its own foot line.
-func Setting(p geom.Plane) (mitre, bevel float64) { panic("board: to come") }

@@ -1,52 +1,133 @@
 package setout
 
 import (
+	"math"
+
 	"scantling/internal/board"
 	"scantling/internal/geom"
-	"scantling/internal/lumber"
-	"scantling/internal/measure"
+	"scantling/internal/steady"
 )
+
+// grazing is the least angle between an end plane and the run: under 10° a point
+// is longer than 5.7 times the width, which no saw cuts and nobody wants.
+const grazing = 10 * math.Pi / 180
 
 // EndAt returns the end plane of a position, a side or any other plane, turned
 // to face out of the end (rule 12). end is board.Start or Finish. Fault: Grazing
 // if target lies under 10° to the run.
 func EndAt(f Frame, end board.Side, target geom.Plane) (geom.Plane, error) {
-	panic("setout: to come")
+	slant := f.Out(end).Dot(target.N)
+	if angle := tipped(slant); angle < grazing-parallel {
+		return target, &Fault{Kind: Grazing, Has: angle, Want: grazing, Side: end}
+	}
+	if slant < 0 {
+		return target.Flipped(), nil
+	}
+	return target, nil
 }
 
 // EndClear is EndAt for {to: target, clearance: c}: c mm short of target, square
 // to it.
 func EndClear(f Frame, end board.Side, target geom.Plane, clearance float64) (geom.Plane, error) {
-	panic("setout: to come")
+	p, err := EndAt(f, end, target)
+	return p.Shifted(-clearance), err
 }
 
 // A Reach says which corner of a square end touches the plane it is cut to.
 type Reach int8
 
 const (
-	Highest Reach = iota // the highest corner touches: nothing stands above
-	Lowest               // the lowest touches: nothing hangs below
+	Highest Reach = iota // the highest corner touches: a top stays under the plane
+	Lowest               // the lowest corner touches: a foot stays above it
 	Past                 // the corner that gets there last: the end is wholly past it
 )
 
 // EndSquare returns the end of {cut: square, highest|lowest|past: target}: square
-// to the run, one corner touching target. Fault: Grazing if the run hardly
-// crosses target.
+// to the run, one corner touching target. Of corners equally high the one that
+// gets there last counts. Fault: Grazing as for EndAt.
 func EndSquare(b Bar, end board.Side, reach Reach, target geom.Plane) (geom.Plane, error) {
-	panic("setout: to come")
+	if _, err := EndAt(b.Frame, end, target); err != nil {
+		return target, err
+	}
+	out := b.Out(end)
+	sign := 1.0
+	if reach == Lowest {
+		sign = -1
+	}
+	far, top := math.Inf(-1), math.Inf(-1)
+	for _, corner := range b.arrises() {
+		t, _ := target.Hit(corner, out)
+		height := float64(sign * corner.Z)
+		switch {
+		case reach == Past, height > top-geom.Same && height < top+geom.Same:
+			far = math.Max(far, t)
+			top = math.Max(top, height)
+		case height > top:
+			far, top = t, height
+		}
+	}
+	return geom.Facing(b.point(0, 0, 0).Along(out, far), out), nil
+}
+
+// arrises returns a point of each of the bar's four arrises, all on one plane
+// square to the run through the piece's origin.
+func (b Bar) arrises() [4]geom.Vec {
+	return [4]geom.Vec{
+		b.point(0, b.Width.Lo, b.Thick.Lo), b.point(0, b.Width.Hi, b.Thick.Lo),
+		b.point(0, b.Width.Lo, b.Thick.Hi), b.point(0, b.Width.Hi, b.Thick.Hi),
+	}
 }
 
 // EndTo returns the side of other that b's centre line meets first going out of
 // end, and the end plane against it: "to PART". Fault: Misses if the line passes
-// by, TwoSides if b's four arrises do not all enter by that side (those that pass
-// by apart), Grazing.
+// by, TwoSides if it meets an arris or one of b's arrises meets another side
+// (arrises that pass by apart), Grazing as for EndAt.
 func EndTo(b Bar, end board.Side, other Bar) (side board.Side, p geom.Plane, err error) {
-	panic("setout: to come")
+	out := b.Out(end)
+	side, tie, ok := other.entry(b.Centre(geom.Vec{}), out)
+	switch {
+	case !ok:
+		return 0, p, &Fault{Kind: Misses}
+	case tie:
+		return side, p, &Fault{Kind: TwoSides, Side: side}
+	}
+	for _, corner := range b.arrises() {
+		if s, tie, ok := other.entry(corner, out); ok && !tie && s != side {
+			return side, p, &Fault{Kind: TwoSides, Side: side}
+		}
+	}
+	p, err = EndAt(b.Frame, end, other.Plane(side))
+	return side, p, err
+}
+
+// entry returns the side by which a line enters the endless bar; tie says that
+// it enters over an arris.
+func (b Bar) entry(at, way geom.Vec) (side board.Side, tie, ok bool) {
+	in, out := math.Inf(-1), math.Inf(1)
+	for s := board.Near; s <= board.Show; s++ {
+		p := b.Plane(s)
+		t, hits := p.Hit(at, way)
+		switch {
+		case !hits:
+			if p.Over(at) > -geom.Touch { // runs along this side, outside or on it
+				return 0, false, false
+			}
+		case p.N.Dot(way) > 0:
+			out = math.Min(out, t)
+		case t > in+geom.Touch:
+			in, side, tie = t, s, false
+		case t > in-geom.Touch:
+			tie = true
+		}
+	}
+	return side, tie, in < out-geom.Touch
 }
 
 // LooseSquare returns an end square to the run whose place follows from the
 // length.
-func LooseSquare(f Frame, end board.Side) End { panic("setout: to come") }
+func LooseSquare(f Frame, end board.Side) End {
+	return End{Planes: []geom.Plane{{N: f.Out(end)}}, Loose: true}
+}
 
 // LooseAngled returns an end sawn mitre radians across the show face and bevel
 // radians through the thickness, whose place follows from the length:
@@ -55,71 +136,21 @@ func LooseSquare(f Frame, end board.Side) End { panic("setout: to come") }
 // one whose angle is 0 is not looked at. Fault: Skew if mitreLong is no edge or
 // bevelLong no face; Grazing under 10° to the run.
 func LooseAngled(f Frame, end board.Side, mitre float64, mitreLong board.Side, bevel float64, bevelLong board.Side) (End, error) {
-	panic("setout: to come")
-}
-
-// A Blank is a bar with both ends: what Fit makes. Lengths are mm along the run.
-type Blank struct {
-	Bar
-	Ends  [2]End  // Start, Finish; neither is Loose
-	Low   float64 // Run·p of the long point at Start
-	L     float64 // long point to long point
-	Short float64 // short point to short point; 0 if the ends cross before
-	Edge  float64 // along one edge, when the ends are parallel; else 0
-}
-
-// Fit finds the ends of a bar (rule 12). Either both ends are placed and length
-// is 0, or one is Loose and length (long point to long point) places it, or both
-// are and the length is centred on the plane middle. Fault: NoLength if the ends
-// leave none, TwoLengths if a length is given and no end is Loose, NoEnd if one is
-// Loose without a length or both without a middle.
-func Fit(b Bar, start, finish End, length float64, middle *geom.Plane) (Blank, error) {
-	panic("setout: to come")
-}
-
-// Pose returns the pose of the blank: its corner of Start, Near and Under.
-func (b Blank) Pose() geom.Pose { panic("setout: to come") }
-
-// End returns the end plane with the given side, facing out: `leg.top`. An end
-// that makes a point gives its first plane.
-func (b Blank) End(s board.Side) geom.Plane { panic("setout: to come") }
-
-// Board returns the board of the blank with its end cuts and the given further
-// cuts (tapers, in the board's frame), and builds its solids. ID, Part, Spoken,
-// LengthIs and the From sets are the caller's to fill in.
-func (b Blank) Board(stock *lumber.Stock, t, w measure.Length, cuts []board.Cut) *board.Board {
-	panic("setout: to come")
-}
-
-// Extent returns how far a finished board reaches toward d of the room: the
-// coordinate of `.leftmost`, `.highest` and their kin (rule 13).
-func Extent(b *board.Board, room Room, d Dir) float64 { panic("setout: to come") }
-
-// Middle returns the coordinates of `.middle` on d's axis: halfway between the
-// blank's extreme points there.
-func (b Blank) Middle(room Room, d Dir) float64 { panic("setout: to come") }
-
-// TaperPlane returns the plane of a taper in piece coordinates, facing the waste
-// (rule 19): it leaves the sawn side from mm along the side from its corner at end
-// at, and reaches the point of the other end's cut that lies wide mm square from
-// the opposite side. Corners are read on the show face (a tapered edge) or on the
-// Near edge (a tapered face).
-//
-// It needs the two end planes and the slab of the sawn pair of sides, not the
-// board's length, so that others may read it before that is known. Fault: TooWide
-// if wide is not within the slab, BeyondEnd if from is negative or leaves no run.
-func TaperPlane(b Bar, start, finish End, side, at board.Side, from, wide float64) (geom.Plane, error) {
-	panic("setout: to come")
-}
-
-// TaperBoth returns the planes of a taper on both sides, Near or Under first:
-// symmetrical about the centre line, wide mm between them where the centre line
-// meets the other end. from runs from whichever corner lies further in.
-func TaperBoth(b Bar, start, finish End, side, at board.Side, from, wide float64) ([2]geom.Plane, error) {
-	panic("setout: to come")
-}
-
-// TaperCut returns the cut of a taper plane on a blank.
-func (b Blank) TaperCut(p geom.Plane, side board.Side, mark board.Mark) board.Cut {
-	panic("setout: to come")
+	if mitre != 0 && !mitreLong.IsEdge() || bevel != 0 && !bevelLong.IsFace() {
+		return End{}, &Fault{Kind: Skew, Side: end}
+	}
+	if worst := math.Max(math.Abs(mitre), math.Abs(bevel)); !(worst <= math.Pi/2-grazing) {
+		return End{}, &Fault{Kind: Grazing, Has: math.Pi/2 - worst, Want: grazing, Side: end}
+	}
+	// The blade swings, then tips; the cut falls back from the side with the long
+	// point, so its normal leans away from it. See board.Setting.
+	n := f.Out(end).Times(steady.Cos(mitre))
+	if mitre != 0 {
+		n = n.Along(f.Out(mitreLong), -steady.Sin(mitre))
+	}
+	if bevel != 0 {
+		n = n.Times(steady.Cos(bevel)).Along(f.Out(bevelLong), -steady.Sin(bevel))
+	}
+	p, err := EndAt(f, end, geom.Plane{N: n})
+	return End{Planes: []geom.Plane{p}, Loose: true}, err
 }

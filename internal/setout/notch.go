@@ -1,6 +1,9 @@
 package setout
 
 import (
+	"math"
+	"slices"
+
 	"scantling/internal/board"
 	"scantling/internal/geom"
 	"scantling/internal/span"
@@ -9,35 +12,375 @@ import (
 // A Notching asks for `notch round X` on one board (rule 20).
 type Notching struct {
 	Name      string
-	Meets     []string // by obstacle: what it clears, in words
+	Meets     []string // what it clears, in words, by obstacle; may be nil
 	From      span.Set
-	Clearance float64      // mm, on sides that share no contact with the board
+	Clearance float64      // mm, on the obstacle's sides that share no contact with the board
 	Follow    bool         // follow: lean
 	Hole      bool         // hole: yes
 	Open      *board.Side  // the side it must open at; nil: the least wood
-	Ties      []board.Side // order in which equal openings are taken: TieOrder
+	Ties      []board.Side // order in which equal openings are taken: TieOrder; nil: by number
 }
+
+// thinnest is the narrowest strip of wood a notch may leave, 1/2 in (rule 20).
+const thinnest = 12.7
 
 // TieOrder returns the order in which equal openings are taken: ends, then
 // front, then left, by the words of the written board, so that a mirrored copy
 // opens at the mirrored side. words are the written board's, mirrored says that
 // this copy is a mirror image of it.
-func TieOrder(words [6]Dir, mirrored bool) []board.Side { panic("setout: to come") }
+func TieOrder(words [6]Dir, mirrored bool) []board.Side {
+	rank := func(s board.Side) int {
+		r := slices.Index([]Dir{Front, Left, Down, Back, Right, Up}, words[s])
+		if !s.IsEnd() {
+			r += 6
+		}
+		return r
+	}
+	order := []board.Side{board.Start, board.Finish, board.Near, board.Far}
+	slices.SortFunc(order, func(a, b board.Side) int { return rank(a) - rank(b) })
+	if mirrored {
+		for i, s := range order {
+			if s.IsEdge() {
+				order[i] = s.Opposite()
+			}
+		}
+	}
+	return order
+}
 
 // A Notched is what NotchRound found for one board.
 type Notched struct {
 	Cuts   []board.Cut    // notches and housings, in the order of the obstacles; empty if nothing meets it
 	Which  []int          // by cut: the index of the obstacle
-	Faults []*Fault       // Tongue, Parted, Enclosed (1/2 in or more all round), Gone; the cuts are given all the same
+	Faults []*Fault       // Tongue, Enclosed, Gone; the cuts are given all the same
 	Ends   [2]*geom.Plane // an end the notch takes whole: the new end in the board's frame, facing out
 }
 
-// NotchRound works out the notches of one board round every given solid (the
-// others' board.Wood, placed), from its own Wood: rule 20. It changes nothing;
-// AddCuts puts the cuts of all of a board's notchings on it.
-func NotchRound(b *board.Board, round []geom.Placed, n Notching) Notched { panic("setout: to come") }
+// NotchRound works out the notches of one board round every given solid, the
+// others' Wood in place, from its own Wood (rule 20). It changes nothing: AddCuts
+// puts the cuts of all of a board's notchings on it, and must wait until every
+// board that is notched round this one has been worked out.
+func NotchRound(b *board.Board, round []geom.Placed, n Notching) Notched {
+	var out Notched
+	if b.Wood == nil || len(b.Wood.Cells) != 1 {
+		return out
+	}
+	var saw geom.Saw
+	for i, x := range round {
+		e, ok := enter(&saw, b, x, n.Clearance)
+		if !ok {
+			continue
+		}
+		cut := board.Cut{Name: n.Name, From: n.From, Low: e.box.Low, High: e.box.High}
+		if i < len(n.Meets) {
+			cut.Meets = n.Meets[i]
+		}
+		switch {
+		case e.reaches(board.Show) && e.reaches(board.Under):
+			out.notch(e, cut, n, i)
+		default:
+			out.house(e, cut, i)
+		}
+	}
+	return out
+}
 
-// AddCuts puts notches on a board and builds its solid again. If ends were taken
-// whole it shortens the blank, and carries cuts and pose along. It returns Parted
-// or Gone if what is left is in several bodies or none.
-func AddCuts(b *board.Board, ns []Notched) []*Fault { panic("setout: to come") }
+// An entry is the wood of a board that an obstacle, grown by the clearance,
+// takes up; all in the board's frame.
+type entry struct {
+	b     *board.Board
+	wood  geom.Cell    // the board's
+	cross geom.Cell    // the wood taken up
+	walls []geom.Plane // of the grown obstacle, which bound the crossing within the wood
+	box   geom.Box     // round the crossing
+}
+
+// enter finds where an obstacle enters a board. ok is false unless it does so by
+// more than geom.Touch.
+func enter(saw *geom.Saw, b *board.Board, x geom.Placed, clearance float64) (e entry, ok bool) {
+	if x.Solid == nil || len(x.Cells) != 1 {
+		return e, false
+	}
+	other := x.Cells[0]
+	around := geom.EmptyBox()
+	for _, v := range other.Verts {
+		around = around.With(b.Pose.In(x.Pose.Out(v)))
+	}
+	blank := geom.Box{High: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}}
+	// Where two sides meet at 10° the grown arris stands 1/sin 5° clearances out.
+	if !around.Meets(blank, 12*clearance) {
+		return e, false
+	}
+	touching := map[geom.Tag]bool{} // sides of x that share a contact with b
+	if clearance > 0 {
+		for _, c := range geom.Contacts(b.PlacedWood(), x) {
+			if c.Kind == geom.Area {
+				touching[c.B] = true
+			}
+		}
+	}
+	e = entry{b: b, wood: b.Wood.Cells[0]}
+	saw.Blank(b.L, b.W.MM(), b.T.MM())
+	for i, p := range e.wood.Planes {
+		if e.wood.Tags[i] >= geom.FirstCut {
+			saw.Keep(p, e.wood.Tags[i])
+		}
+	}
+	firstWall := board.TagOf(len(b.Cuts))
+	for i, p := range other.Planes {
+		p = b.Pose.InPlane(x.Pose.OutPlane(p))
+		if !touching[other.Tags[i]] {
+			p = p.Shifted(clearance)
+		}
+		saw.Keep(p, firstWall)
+	}
+	left := saw.Solid()
+	if len(left.Cells) != 1 {
+		return e, false
+	}
+	e.cross, e.box = left.Cells[0], left.Box
+	for i, p := range e.cross.Planes {
+		if thickness(e.cross.Verts, p.N) <= geom.Touch {
+			return e, false
+		}
+		if e.cross.Tags[i] == firstWall && !e.onSurface(p) {
+			e.walls = append(e.walls, p)
+		}
+	}
+	return e, true
+}
+
+// thickness returns how thick a convex body is along n.
+func thickness(verts []geom.Vec, n geom.Vec) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, v := range verts {
+		low, high = math.Min(low, n.Dot(v)), math.Max(high, n.Dot(v))
+	}
+	return high - low
+}
+
+// onSurface reports whether a wall lies in a side of the wood, within
+// geom.Touch: there is nothing on its far side.
+func (e *entry) onSurface(wall geom.Plane) bool {
+	for _, p := range e.wood.Planes {
+		if alongside(p.N, wall.N) && p.N.Dot(wall.N) > 0 && math.Abs(p.D-wall.D) <= geom.Touch {
+			return true
+		}
+	}
+	return false
+}
+
+// reaches reports whether the crossing comes out at a side of the board, a
+// tapered or slanted one included.
+func (e *entry) reaches(s board.Side) bool {
+	for i, p := range e.wood.Planes {
+		if e.sideOf(e.wood.Tags[i]) != s {
+			continue
+		}
+		at := 0
+		for _, v := range e.cross.Verts {
+			if p.Over(v) >= -geom.Touch {
+				at++
+			}
+		}
+		if at >= 3 { // an area, not an edge or a corner
+			return true
+		}
+	}
+	return false
+}
+
+// sideOf returns the side of the board that a face belongs to.
+func (e *entry) sideOf(t geom.Tag) board.Side {
+	if c := e.b.CutAt(t); c != nil {
+		return c.Side
+	}
+	return board.Side(t)
+}
+
+// house lets the board in from one side, as deep as the obstacle enters, with
+// the obstacle's own sides for walls.
+func (out *Notched) house(e entry, cut board.Cut, which int) {
+	cut.Kind = board.Housing
+	var open []board.Side
+	for _, s := range []board.Side{board.Show, board.Under, board.Near, board.Far, board.Start, board.Finish} {
+		if e.reaches(s) {
+			open = append(open, s)
+		}
+	}
+	if len(open) == 0 {
+		out.Faults = append(out.Faults, &Fault{Kind: Enclosed, Want: thinnest, Cut: cut.Name})
+		return
+	}
+	cut.Side, cut.Open = open[0], open[1:]
+	slices.Sort(cut.Open)
+	surface := geom.BoxPlanes(geom.Unmoved(), geom.Vec{X: e.b.L, Y: e.b.W.MM(), Z: e.b.T.MM()})[cut.Side]
+	for _, v := range e.cross.Verts {
+		cut.Depth = math.Max(cut.Depth, -surface.Over(v))
+	}
+	cut.Waste = e.walls
+	out.Cuts, out.Which = append(out.Cuts, cut), append(out.Which, which)
+}
+
+// notch cuts through the thickness: the smallest rectangle along and across the
+// grain that holds the crossing, opened where that takes the least wood.
+func (out *Notched) notch(e entry, cut board.Cut, n Notching, which int) {
+	cut.Kind, cut.Side = board.Notch, board.Show
+	r := rectangle{e.box.Low.X, e.box.High.X, e.box.Low.Y, e.box.High.Y}
+	outline := silhouette(e.wood.Verts)
+	order := n.Ties
+	if order == nil {
+		order = []board.Side{board.Start, board.Finish, board.Near, board.Far}
+	}
+	var open [4]bool
+	least, side, shut := math.Inf(1), board.Start, true
+	for _, s := range order {
+		wood := area(r.beyond(s, outline))
+		if open[s] = wood <= geom.Touch*r.along(s); open[s] {
+			shut = false
+		}
+		if wood < least-geom.Touch*r.along(s) {
+			least, side = wood, s
+		}
+	}
+	strip := least / r.along(side) // its mean width
+	switch {
+	case n.Open != nil:
+		open[*n.Open&3] = true
+	case n.Hole || !shut:
+	case strip < thinnest-geom.Same:
+		open[side] = true
+	default:
+		out.Faults = append(out.Faults, &Fault{Kind: Enclosed, Has: strip, Want: thinnest, Side: side, Cut: cut.Name})
+	}
+	for s, o := range open {
+		s := board.Side(s)
+		if o {
+			cut.Open = append(cut.Open, s)
+		} else if w := r.strip(s, outline); w > geom.Touch && w < thinnest-geom.Same {
+			out.Faults = append(out.Faults, &Fault{Kind: Tongue, Has: w, Want: thinnest, Side: s, Cut: cut.Name})
+		}
+	}
+	size := [4]float64{0, e.b.L, 0, e.b.W.MM()}
+	for s := range r {
+		if open[s] {
+			r[s] = size[s]
+		}
+	}
+	if open[board.Near] && open[board.Far] && (open[board.Start] || open[board.Finish]) {
+		out.wholeEnd(open, r, cut.Name)
+		return
+	}
+	cut.Low, cut.High, cut.Depth = geom.Vec{X: r[0], Y: r[2]}, geom.Vec{X: r[1], Y: r[3], Z: e.b.T.MM()}, e.b.T.MM()
+	cut.Waste = r.walls(open)
+	if n.Follow {
+		cut.Waste, cut.Bevels = e.following(open)
+	}
+	out.Cuts, out.Which = append(out.Cuts, cut), append(out.Which, which)
+}
+
+// wholeEnd shortens the board by a notch that takes one end whole.
+func (out *Notched) wholeEnd(open [4]bool, r rectangle, name string) {
+	switch {
+	case open[board.Start] && open[board.Finish]:
+		out.Faults = append(out.Faults, &Fault{Kind: Gone, Cut: name})
+	case open[board.Start]:
+		if p := out.Ends[0]; p == nil || -p.D < r[1] {
+			out.Ends[0] = &geom.Plane{N: board.Start.Out(), D: -r[1]}
+		}
+	default:
+		if p := out.Ends[1]; p == nil || p.D > r[0] {
+			out.Ends[1] = &geom.Plane{N: board.Finish.Out(), D: r[0]}
+		}
+	}
+}
+
+// following returns the obstacle's own sides as walls, without those toward open
+// sides, and whether any is not square to the face.
+func (e *entry) following(open [4]bool) (walls []geom.Plane, bevels bool) {
+	const toward = 0.7 // cos 45°
+next:
+	for _, p := range e.walls {
+		for s, o := range open {
+			if o && p.N.Dot(board.Side(s).Out()) > toward {
+				continue next
+			}
+		}
+		walls = append(walls, p)
+		bevels = bevels || math.Abs(p.N.Z) > parallel
+	}
+	return walls, bevels
+}
+
+// AddCuts puts notches on a board and builds its solid again. Ends taken whole
+// shorten the blank, and cuts and pose go along. It returns Tongue for wood under
+// 1/2 in between two notches, Parted if what is left is in several bodies, Gone if
+// nothing is.
+func AddCuts(b *board.Board, ns ...Notched) []*Fault {
+	var faults []*Fault
+	low, high := 0.0, b.L
+	cuts := slices.Clone(b.Cuts)
+	for _, n := range ns {
+		cuts = append(cuts, n.Cuts...)
+		if p := n.Ends[0]; p != nil {
+			low = math.Max(low, -p.D)
+		}
+		if p := n.Ends[1]; p != nil {
+			high = math.Min(high, p.D)
+		}
+	}
+	if high-low <= geom.Same {
+		return []*Fault{{Kind: Gone}}
+	}
+	b.Cuts = cuts
+	if low > 0 || high < b.L {
+		b.Trim(low, high)
+		_, _, b.Short, b.EdgeLength = lying(b).reach([2]End{endOf(b, board.Start), endOf(b, board.Finish)})
+	}
+	b.Build()
+	faults = append(faults, tongues(b)...)
+	switch bodies := b.Solid.Bodies; {
+	case bodies == 0:
+		faults = append(faults, &Fault{Kind: Gone})
+	case bodies > 1:
+		faults = append(faults, &Fault{Kind: Parted, Count: bodies})
+	}
+	return faults
+}
+
+// lying returns the bar of a board in the board's own frame.
+func lying(b *board.Board) Bar {
+	f := Frame{Run: geom.Vec{X: 1}, Edge: geom.Vec{Y: 1}, Face: geom.Vec{Z: 1}}
+	return Bar{f, Slab{f.Edge, 0, b.W.MM()}, Slab{f.Face, 0, b.T.MM()}}
+}
+
+// endOf returns an end of a board in the board's own frame.
+func endOf(b *board.Board, s board.Side) End {
+	var e End
+	for _, c := range b.End(s) {
+		e.Planes = append(e.Planes, c.Plane)
+	}
+	return e
+}
+
+// tongues finds wood under 1/2 in left between two notches.
+func tongues(b *board.Board) []*Fault {
+	var out []*Fault
+	for i, c := range b.Cuts {
+		for _, d := range b.Cuts[:i] {
+			if c.Kind != board.Notch || d.Kind != board.Notch {
+				continue
+			}
+			along := math.Max(c.Low.X-d.High.X, d.Low.X-c.High.X)
+			across := math.Max(c.Low.Y-d.High.Y, d.Low.Y-c.High.Y)
+			if gap := math.Max(along, across); gap > geom.Touch && gap < thinnest-geom.Same && math.Min(along, across) < 0 {
+				side := board.Near
+				if along > across {
+					side = board.Start
+				}
+				out = append(out, &Fault{Kind: Tongue, Has: gap, Want: thinnest, Side: side, Cut: c.Name})
+			}
+		}
+	}
+	return out
+}

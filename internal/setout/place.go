@@ -1,6 +1,8 @@
 package setout
 
 import (
+	"math"
+
 	"scantling/internal/board"
 	"scantling/internal/geom"
 )
@@ -8,14 +10,22 @@ import (
 // A Tilt is one lean, slope or swing: "END ANGLE toward DIR" (rule 9).
 type Tilt struct {
 	End    Dir     // which end moves: Up for top, Down for foot
-	Angle  float64 // radians, not negative
+	Angle  float64 // radians
 	Toward Dir
 }
 
-// TiltWord returns the word rule 9 has for a tilt toward d of a board that runs
-// so: lean (upright boards), slope (level boards toward up or down) or swing
-// (level boards toward a level direction).
-func TiltWord(runs, toward Dir) string { panic("setout: to come") }
+// TiltWord returns the word rule 9 has for a tilt toward a direction of a board
+// that runs so: lean (upright boards), slope (level boards toward up or down) or
+// swing (level boards toward a level direction).
+func TiltWord(runs, toward Dir) string {
+	switch {
+	case runs.Axis() == 2:
+		return "lean"
+	case toward.Axis() == 2:
+		return "slope"
+	}
+	return "swing"
+}
 
 // Orient returns the orientation of a bar that runs and faces so in a room, with
 // no tilt, one, or two (rule 9).
@@ -30,14 +40,72 @@ func TiltWord(runs, toward Dir) string { panic("setout: to come") }
 // Fault: Skew if faces lies on the run's axis, a tilt's End does not, its Toward
 // does, or two tilts go along one axis; Steep unless every angle is under 89°.
 func Orient(room Room, runs, faces Dir, tilts []Tilt, onBoard bool) (Frame, error) {
-	panic("setout: to come")
+	if runs.Axis() == faces.Axis() || len(tilts) > 2 ||
+		len(tilts) == 2 && tilts[0].Toward.Axis() == tilts[1].Toward.Axis() {
+		return Frame{}, &Fault{Kind: Skew}
+	}
+	r, f := room.Way(runs), room.Way(faces)
+	third := grows(3 - runs.Axis() - faces.Axis())
+	var towardFace, aside float64 // tan α, tan β
+	for _, t := range tilts {
+		if t.End.Axis() != runs.Axis() || t.Toward.Axis() == runs.Axis() {
+			return Frame{}, &Fault{Kind: Skew}
+		}
+		tan, err := tangent(t.Angle)
+		if err != nil {
+			return Frame{}, err
+		}
+		if t.End != runs { // the start moves: the run goes the other way
+			tan = -tan
+		}
+		switch t.Toward {
+		case faces:
+			towardFace = tan
+		case faces.Opposite():
+			towardFace = -tan
+		default:
+			aside = float64(tan * t.Toward.Sign())
+		}
+	}
+	if onBoard {
+		aside = float64(aside * math.Sqrt(1+float64(towardFace*towardFace)))
+	}
+	run := r.Along(f, towardFace).Along(room.Way(third), aside)
+	return framed(room, run.Unit(), f.Along(r, -towardFace).Unit(), runs, faces), nil
+}
+
+// framed completes an orientation; the third pair of words goes by where the
+// untilted edge looks.
+func framed(room Room, run, face geom.Vec, runs, faces Dir) Frame {
+	f := Frame{Run: run, Face: face, Edge: face.Cross(run)}
+	far := grows(3 - runs.Axis() - faces.Axis())
+	if f.Edge.Dot(room.Way(far)) < 0 {
+		far = far.Opposite()
+	}
+	f.Words = [6]Dir{runs.Opposite(), runs, far.Opposite(), far, faces.Opposite(), faces}
+	return f
 }
 
 // Along returns the orientation of a bar that runs parallel to another part's
-// run and faces so; its face still holds the third word's line. words names its
-// sides: nil takes the nearest words.
+// run and faces so; its face still holds the third word's line. words, those read
+// at the default sizes, names its sides; nil takes the nearest words. Fault: Steep
+// if the run is within 1° of the way it should face.
 func Along(room Room, run geom.Vec, faces Dir, words *[6]Dir) (Frame, error) {
-	panic("setout: to come")
+	f := room.Way(faces)
+	runs, _ := room.nearestBut(run, faces.Axis(), -1)
+	if words != nil {
+		runs = words[board.Finish]
+	}
+	r := room.Way(runs)
+	tan := run.Dot(f) / run.Dot(r)
+	if limit, _ := tangent(steepest * (1 - parallel)); !(math.Abs(tan) < limit) {
+		return Frame{}, &Fault{Kind: Steep, Has: math.Pi / 2, Want: steepest}
+	}
+	out := framed(room, run, f.Along(r, -tan).Unit(), runs, faces)
+	if words != nil {
+		out.Words = *words
+	}
+	return out, nil
 }
 
 // An Anchor is "WHAT at P" of rule 11: the centre of the width, or the edge that
@@ -52,69 +120,72 @@ type Anchor struct {
 // between two points, seen square to faces (rule 11), for a bar of the given
 // width. words are those read at the default sizes; nil reads them now, and tie
 // says that two were equally near. Fault: Short if opposite edges are asked and
-// width ≥ |PQ|, or if P and Q are one point.
+// width ≥ |PQ|, or if P and Q are one point; Skew if neither edge looks toward an
+// Anchor's word.
 func Between(room Room, faces Dir, from, to Anchor, width float64, words *[6]Dir) (f Frame, across Slab, tie bool, err error) {
-	panic("setout: to come")
+	face := room.Way(faces)
+	line := to.At.Minus(from.At)
+	line = line.Along(face, -line.Dot(face))
+	apart := line.Length()
+	if apart <= geom.Touch {
+		return f, across, false, &Fault{Kind: Short, Has: apart, Want: width}
+	}
+	way := line.Unit()
+	aside := face.Cross(way)
+	first, ok := from.off(room, aside, width)
+	second, ok2 := to.off(room, aside, width)
+	if !ok || !ok2 {
+		return f, across, false, &Fault{Kind: Skew}
+	}
+	// The edges' lines lie first and second off the centre line, so the run turns
+	// from PQ by asin((first − second) / |PQ|).
+	sin := (first - second) / apart
+	if math.Abs(sin) >= 1 {
+		return f, across, false, &Fault{Kind: Short, Has: apart, Want: math.Abs(first - second)}
+	}
+	cos := math.Sqrt(1 - float64(sin*sin))
+	run := way.Times(cos).Along(aside, sin).Unit()
+	if words == nil {
+		var runs Dir
+		runs, tie = room.nearestBut(run, faces.Axis(), -1)
+		f = framed(room, run, face, runs, faces)
+	} else {
+		f = Frame{Run: run, Face: face, Edge: face.Cross(run), Words: *words}
+	}
+	middle := f.Edge.Dot(from.At) - first
+	return f, Slab{f.Edge, middle - width/2, middle + width/2}, tie, nil
+}
+
+// off returns how far the anchor's line lies from the centre line, toward aside.
+func (a Anchor) off(room Room, aside geom.Vec, width float64) (float64, bool) {
+	if a.Centre {
+		return 0, true
+	}
+	toward := aside.Dot(room.Way(a.Edge))
+	if math.Abs(toward) <= parallel {
+		return 0, false
+	}
+	return math.Copysign(width/2, toward), true
 }
 
 // Side returns the side that answers to a word.
-func (f Frame) Side(word Dir) board.Side { panic("setout: to come") }
+func (f Frame) Side(word Dir) board.Side {
+	for s, w := range f.Words {
+		if w == word {
+			return board.Side(s)
+		}
+	}
+	panic("setout: a frame without words")
+}
 
 // Out returns the unit direction out of a side.
-func (f Frame) Out(s board.Side) geom.Vec { panic("setout: to come") }
+func (f Frame) Out(s board.Side) geom.Vec {
+	way := [...]geom.Vec{f.Run, f.Edge, f.Face}[s/2]
+	if s&1 == 0 {
+		return way.Negated()
+	}
+	return way
+}
 
 // Steepness returns the angle between the run and the level, in radians.
-func (f Frame) Steepness() float64 { panic("setout: to come") }
-
-// Hold returns the slab of a bar whose side with the given word lies on target:
-// `left: P` (rule 10). size is the bar's width for an edge, its thickness for a
-// face. at is the level or the side of "at level L", "at SIDE", or nil. A target
-// parallel to the side needs none. Otherwise side and target meet where target
-// crosses at; if that line is not square to the side, at the point of it on show,
-// the bar's own show face (needed only for an edge with two leans).
-//
-// Fault: EndHeld if word is an end; NeedsLevel if at is missing; NoCrossing.
-func Hold(f Frame, word Dir, size float64, target geom.Plane, at, show *geom.Plane) (Slab, error) {
-	panic("setout: to come")
-}
-
-// HoldMiddle holds the bar's centre on target: across the thickness if
-// board.Show or Under is given as across, across the width if Near or Far.
-func HoldMiddle(f Frame, across board.Side, size float64, target geom.Plane, at, show *geom.Plane) (Slab, error) {
-	panic("setout: to come")
-}
-
-// HoldPoint holds one side through a point: each half of `corner: front left at
-// POINT`.
-func HoldPoint(f Frame, word Dir, size float64, p geom.Vec) (Slab, error) {
-	panic("setout: to come")
-}
-
-// Looks checks the word before a target: with against the side must face it
-// (normals opposed), without (flush with) look the same way. It checks
-// directions only; whether they touch is checked on the finished boards. Fault:
-// NotFacing, NotFlush.
-func Looks(side, target geom.Plane, against bool) error { panic("setout: to come") }
-
-// Plane returns the slab's face toward its N (high) or the other, facing out.
-func (s Slab) Plane(high bool) geom.Plane { panic("setout: to come") }
-
-// Middle returns the plane midway, facing N.
-func (s Slab) Middle() geom.Plane { panic("setout: to come") }
-
-// Size returns the slab's thickness in mm.
-func (s Slab) Size() float64 { return s.Hi - s.Lo }
-
-// SideOf returns the plane of an edge or face of a bar, facing out, from its
-// orientation and the one slab that fixes it: Width for edges, Thick for faces.
-func SideOf(f Frame, s Slab, side board.Side) geom.Plane { panic("setout: to come") }
-
-// Plane returns the plane of an edge or face, facing out.
-func (b Bar) Plane(s board.Side) geom.Plane { panic("setout: to come") }
-
-// Centre returns the point of the bar's centre line nearest to p.
-func (b Bar) Centre(p geom.Vec) geom.Vec { panic("setout: to come") }
-
-// Home returns the bar's home point (rule 14): its centre line at the plane of
-// its hold's "at level", or, with nil, nearest to the room's origin.
-func (b Bar) Home(room Room, at *geom.Plane) geom.Vec { panic("setout: to come") }
+func (f Frame) Steepness() float64 { return tipped(f.Run.Z) }
