@@ -206,7 +206,7 @@ func (job *Job) check() error {
 			longest = max(longest, o.Length)
 		}
 		if p.Count > 0 && p.Length > longest-job.Trim {
-			return &PartError{i, fmt.Sprintf("part %s is %.5g in long and the longest %s gives %.5g in", p.Name, p.Length.Inches(), s.Name, (longest-job.Trim).Inches()), "make it shorter or find longer stock"}
+			return &PartError{i, fmt.Sprintf("part %s is %.5g in long and the longest %s gives %.5g in", p.Name, p.Length.Inches(), s.Name, (longest - job.Trim).Inches()), "make it shorter or find longer stock"}
 		}
 	}
 	return nil

@@ -1,0 +1,328 @@
+package cutplan
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"scantling/internal/measure"
+)
+
+// Inside the search lengths are whole numbers of 1/128 in: half of the finest
+// length read, so that half an end's offset is whole too. Boards are rounded
+// down, parts and kerfs up.
+//
+// A part takes up its length at mid-width, M, plus half a kerf for either end.
+// Parts whose facing ends have the same slope lie a kerf apart; where the slopes
+// differ, half the difference is lost at mid-width, and so it is between a
+// sloping end and the squared end of the board. Pieces on a lane fit when
+//
+//	Σ (2M + k + k′) + losses ≤ 2·(board − trim + kerf)
+//
+// in these units, k and k′ being the kerfs of the two ends as they measure along
+// the grain: the last kerf may run off the end.
+type instance struct {
+	items  []item
+	boards []board // of the stock, longest first
+	modes  []mode  // ways to use a board; the first is whole
+	plain  bool    // square ends only, and no two parts fit side by side
+}
+
+// An item is parts of one shape.
+type item struct {
+	parts  []int // indices into Job.Parts, by name
+	width  int   // 1/64 in
+	demand int
+	whole  []int // length taken by 0, 1, … demand of them on a board left whole
+	strip  []int // … on a strip of just their width
+	class  int   // index of the equal slope it nests by; -1 for none
+	setup  int   // lost once for each lane that holds parts of the class
+}
+
+// A board is one offer.
+type board struct {
+	offer    int
+	price    int64
+	limit    int // a number no plan reaches when there are as many as wanted
+	capacity int
+}
+
+// A mode is a way to use a board: in lanes strips of one width, which take the
+// items listed, grouped by class with the free ones (class -1) first.
+type mode struct {
+	width, lanes int // 1/64 in; how many side by side
+	items        []int
+	sizes        [][]int // by item, then count
+}
+
+const plenty = 1 << 20
+
+// A shape is a part with its ends in a canonical order.
+type shape struct{ width, length, a, b int } // 1/64 in; 0 ≤ |a| ≤ b
+
+func shapeOf(p Part) shape {
+	a, b := sixtyFourths(p.Start), sixtyFourths(p.End)
+	if max(a, -a) > max(b, -b) {
+		a, b = b, a
+	}
+	if b < 0 {
+		a, b = -a, -b
+	}
+	return shape{roundUp(p.Width), roundUp(p.Length), a, b}
+}
+
+const unit = measure.Inch / 64
+
+func sixtyFourths(l measure.Length) int { return int(l.Round(unit) / unit) }
+func roundUp(l measure.Length) int      { return int(l.Ceil(unit) / unit) }
+
+// along returns the length along the grain of a kerf sawn at offset a across
+// width w: kerf·√(w² + a²)/w, rounded up to 1/64 in.
+func along(kerf, w, a int) int {
+	if a == 0 {
+		return kerf
+	}
+	square := kerf * kerf * (w*w + a*a)
+	k := int(math.Sqrt(float64(square))) / w
+	for k*k*w*w < square {
+		k++
+	}
+	return k
+}
+
+// newInstance collects the parts of stock s. Relaxed, it is an instance whose
+// least cost no layout can undercut: losses between different slopes are left
+// out but for one class, kerfs are counted square, and parts that could lie
+// side by side count for a share of their length.
+func newInstance(job *Job, s int, relaxed bool) *instance {
+	in := &instance{}
+	kerf, stockWidth := roundUp(job.Kerf), roundUp(job.Stocks[s].Width)
+	byShape := map[shape]int{}
+	var shapes []shape
+	for i, p := range job.Parts {
+		if p.Stock != s || p.Count == 0 {
+			continue
+		}
+		sh := shapeOf(p)
+		at, ok := byShape[sh]
+		if !ok {
+			at = len(in.items)
+			byShape[sh] = at
+			shapes = append(shapes, sh)
+			in.items = append(in.items, item{width: sh.width, class: -1})
+		}
+		for range p.Count {
+			in.items[at].parts = append(in.items[at].parts, i)
+		}
+		in.items[at].demand += p.Count
+	}
+	for i := range in.items {
+		slices.SortStableFunc(in.items[i].parts, func(a, b int) int {
+			return cmp.Compare(job.Parts[a].Name, job.Parts[b].Name)
+		})
+	}
+	_, in.plain = shares(shapes, kerf, stockWidth)
+	for _, sh := range shapes {
+		in.plain = in.plain && sh.b == 0
+	}
+	if relaxed {
+		in.relax(shapes, kerf, stockWidth)
+	} else {
+		in.fit(shapes, kerf, stockWidth)
+	}
+	in.offers(job, s, kerf)
+	in.scale()
+	return in
+}
+
+// fit sets what each item takes up, and the modes.
+func (in *instance) fit(shapes []shape, kerf, stockWidth int) {
+	type slope struct{ width, offset int }
+	classes := map[slope]int{}
+	for i := range in.items {
+		it, sh := &in.items[i], shapes[i]
+		ka, kb := along(kerf, sh.width, sh.a), along(kerf, sh.width, sh.b)
+		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + ka + kb
+		abreast := 1
+		odd := 0 // lost by a piece without a mate
+		switch {
+		case sh.b == 0:
+			abreast = (stockWidth + kerf) / (sh.width + kerf)
+		case nests(sh):
+			at, ok := classes[slope{sh.width, sh.b}]
+			if !ok {
+				at = len(classes)
+				classes[slope{sh.width, sh.b}] = at
+			}
+			it.class, it.setup = at, 2*sh.b
+		case sh.a == 0:
+			odd = sh.b + kb - kerf
+		default:
+			one = 2*sh.length + 4*kb - 2*kerf
+		}
+		for q := range it.demand + 1 {
+			it.whole = append(it.whole, (q+abreast-1)/abreast*one+q%2*odd)
+			it.strip = append(it.strip, q*one+q%2*odd)
+		}
+	}
+	in.modes = append(in.modes, in.mode(stockWidth, 1, true))
+	var widths []int
+	for _, it := range in.items {
+		if !slices.Contains(widths, it.width) {
+			widths = append(widths, it.width)
+		}
+	}
+	slices.Sort(widths)
+	for _, w := range widths {
+		if lanes := (stockWidth + kerf) / (w + kerf); lanes > 1 {
+			in.modes = append(in.modes, in.mode(w, lanes, false))
+		}
+	}
+}
+
+// relax sets sizes below what any layout takes up.
+func (in *instance) relax(shapes []shape, kerf, stockWidth int) {
+	share, alone := shares(shapes, kerf, stockWidth)
+	longest := -1
+	for i, sh := range shapes {
+		it := &in.items[i]
+		if nests(sh) && alone && (longest < 0 || sh.b > shapes[longest].b) {
+			longest = i
+		}
+		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + 2*kerf
+		one = int(int64(one) * share[i] / whole)
+		for q := range it.demand + 1 {
+			it.whole = append(it.whole, q*one)
+		}
+	}
+	if longest >= 0 { // one class may be charged: the loss is the greatest of all
+		for i, sh := range shapes {
+			if nests(sh) && sh.width == shapes[longest].width && sh.b == shapes[longest].b {
+				in.items[i].class, in.items[i].setup = 0, 2*sh.b
+			}
+		}
+	}
+	in.modes = append(in.modes, in.mode(stockWidth, 1, true))
+}
+
+// nests reports whether both ends slope alike, in parallel or opposed, so that
+// pieces of the shape follow each other a kerf apart.
+func nests(sh shape) bool { return sh.b > 0 && max(sh.a, -sh.a) == sh.b }
+
+// whole is the share of a board's length that a part as wide as the board takes.
+const whole = 5040
+
+// shares returns for each shape a share of a board's width, in 1/5040, such
+// that no set of parts which a line across the board meets adds up to more than
+// 1, and whether any part lies alone there. The share is one over the number
+// abreast where that holds, else width by area; with sloping ends it must be
+// the area, for a narrow part may lie beside the point of a wide one.
+func shares(shapes []shape, kerf, stockWidth int) (share []int64, alone bool) {
+	room := stockWidth + kerf
+	share = make([]int64, len(shapes))
+	square := true
+	alone = true
+	for i, sh := range shapes {
+		abreast := room / (sh.width + kerf)
+		share[i] = whole / int64(abreast)
+		square = square && sh.b == 0
+		alone = alone && abreast == 1
+	}
+	if alone {
+		return share, true
+	}
+	best := make([]int64, room+1) // greatest sum of shares for a width
+	for w := range best {
+		for i, sh := range shapes {
+			if step := sh.width + kerf; step <= w {
+				best[w] = max(best[w], best[w-step]+share[i])
+			}
+		}
+	}
+	if square && best[room] <= whole {
+		return share, false
+	}
+	for i, sh := range shapes {
+		share[i] = whole * int64(sh.width+kerf) / int64(room)
+	}
+	return share, false
+}
+
+// mode returns the mode of n lanes of width w: all items when whole, else those
+// of just that width.
+func (in *instance) mode(w, n int, whole bool) mode {
+	m := mode{width: w, lanes: n}
+	for i, it := range in.items {
+		if whole || it.width == w {
+			m.items = append(m.items, i)
+		}
+		if whole {
+			m.sizes = append(m.sizes, it.whole)
+		} else {
+			m.sizes = append(m.sizes, it.strip)
+		}
+	}
+	slices.SortStableFunc(m.items, func(a, b int) int {
+		return cmp.Or(cmp.Compare(in.items[a].class, in.items[b].class), cmp.Compare(in.items[b].whole[1], in.items[a].whole[1]))
+	})
+	return m
+}
+
+// offers lists the boards, longest first, and drops those a longer one makes
+// needless: unlimited and no dearer.
+func (in *instance) offers(job *Job, s, kerf int) {
+	for i, o := range job.Stocks[s].Offers {
+		b := board{offer: i, price: int64(o.Price), limit: o.Limit,
+			capacity: 2 * (int((o.Length - job.Trim).Floor(unit)/unit) + kerf)}
+		if b.limit == 0 {
+			b.limit = plenty
+		}
+		in.boards = append(in.boards, b)
+	}
+	slices.SortStableFunc(in.boards, func(a, b board) int {
+		return cmp.Or(cmp.Compare(b.capacity, a.capacity), cmp.Compare(a.price, b.price))
+	})
+	kept := in.boards[:0]
+	for _, b := range in.boards {
+		needless := slices.ContainsFunc(kept, func(k board) bool { return k.limit == plenty && k.price <= b.price })
+		if !needless && b.capacity > 0 {
+			kept = append(kept, b)
+		}
+	}
+	in.boards = kept
+}
+
+// scale divides all lengths by their greatest common divisor.
+func (in *instance) scale() {
+	g := 0
+	for _, it := range in.items {
+		g = gcd(g, it.setup)
+		for _, sizes := range [][]int{it.whole, it.strip} {
+			for _, l := range sizes {
+				g = gcd(g, l)
+			}
+		}
+	}
+	if g <= 1 {
+		return
+	}
+	for i := range in.items {
+		it := &in.items[i]
+		it.setup /= g
+		for _, sizes := range [][]int{it.whole, it.strip} {
+			for q := range sizes {
+				sizes[q] /= g
+			}
+		}
+	}
+	for i := range in.boards {
+		in.boards[i].capacity /= g
+	}
+}
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

@@ -1,0 +1,186 @@
+package cutplan
+
+import (
+	"cmp"
+	"slices"
+
+	"scantling/internal/measure"
+)
+
+// lay turns uses into boards with every piece in its place.
+func lay(job *Job, s int, in *instance, uses []use) []Board {
+	l := &layout{job: job, in: in, stock: s, kerf: roundUp(job.Kerf)}
+	for _, it := range in.items {
+		l.left = append(l.left, slices.Clone(it.parts))
+	}
+	slices.SortStableFunc(uses, func(a, b use) int {
+		return cmp.Or(cmp.Compare(a.board, b.board), cmp.Compare(a.mode, b.mode), slices.Compare(b.counts, a.counts))
+	})
+	var boards []Board
+	for len(uses) > 0 {
+		mode := in.modes[uses[0].mode]
+		n := 1
+		for n < mode.lanes && n < len(uses) && uses[n].board == uses[0].board && uses[n].mode == uses[0].mode {
+			n++
+		}
+		boards = append(boards, l.board(uses[:n]))
+		uses = uses[n:]
+	}
+	return boards
+}
+
+type layout struct {
+	job   *Job
+	in    *instance
+	stock int
+	kerf  int
+	left  [][]int // by item: parts not yet laid
+}
+
+// board lays the lanes of one board.
+func (l *layout) board(lanes []use) Board {
+	stock := l.job.Stocks[l.stock]
+	b := l.in.boards[lanes[0].board]
+	offer := stock.Offers[b.offer]
+	out := Board{Stock: l.stock, Offer: b.offer, Length: offer.Length, Price: offer.Price}
+	usable := int((offer.Length - l.job.Trim).Floor(unit) / unit)
+	for _, u := range lanes {
+		mode := &l.in.modes[u.mode]
+		lane := Lane{Width: stock.Width}
+		if mode.lanes > 1 {
+			lane.Width = l.width(u)
+			lane.Across = measure.Length(len(out.Lanes)) * (lane.Width + l.job.Kerf)
+		}
+		l.fill(&lane, mode, u.counts, usable)
+		out.Lanes = append(out.Lanes, lane)
+	}
+	last := out.Lanes[len(out.Lanes)-1]
+	if mode := l.in.modes[lanes[0].mode]; mode.lanes > 1 {
+		out.Strip = max(0, stock.Width-last.Across-last.Width-l.job.Kerf)
+	}
+	return out
+}
+
+// width returns the width of a strip: that of the parts on it.
+func (l *layout) width(u use) measure.Length {
+	for i, n := range u.counts {
+		if n > 0 {
+			return l.job.Parts[l.in.items[i].parts[0]].Width
+		}
+	}
+	return 0
+}
+
+// fill lays the pieces of a lane: square ones first, long before short, then
+// those with one sloping end, then those that nest, steepest kerf last.
+func (l *layout) fill(lane *Lane, mode *mode, counts []int, usable int) {
+	order := slices.Clone(mode.items)
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(l.rank(a), l.rank(b)) })
+	r := &run{kerf: l.kerf, width: -1}
+	for _, i := range order {
+		n := counts[i]
+		sh := shapeOf(l.job.Parts[l.in.items[i].parts[0]])
+		abreast := 1
+		if sh.b == 0 {
+			abreast = int((lane.Width + l.job.Kerf) / (measure.Length(sh.width)*unit + l.job.Kerf))
+		}
+		for n > 0 {
+			side := min(n, abreast)
+			at := r.next(asWritten(l.job.Parts[l.left[i][0]]))
+			for k := range side {
+				p := l.piece(i, at)
+				p.Across = lane.Across + measure.Length(k)*(p.Width+l.job.Kerf)
+				lane.Pieces = append(lane.Pieces, p)
+			}
+			n -= side
+		}
+	}
+	lane.Left = max(0, measure.Length(usable-r.far-l.kerf)*unit)
+}
+
+// rank orders pieces on a lane; nesting ones by the length of their kerf.
+func (l *layout) rank(i int) int {
+	it := l.in.items[i]
+	sh := shapeOf(l.job.Parts[it.parts[0]])
+	switch {
+	case sh.b == 0:
+		return 0
+	case it.class < 0:
+		return 1
+	}
+	return 2 + along(l.kerf, sh.width, sh.b)<<16 + it.class
+}
+
+// piece takes the next part of item i and puts it where run says.
+func (l *layout) piece(i int, at place) Piece {
+	part := l.left[i][0]
+	l.left[i] = l.left[i][1:]
+	p := l.job.Parts[part]
+	a, b := sixtyFourths(p.Start), sixtyFourths(p.End)
+	out := Piece{Part: part, Width: p.Width,
+		Start: measure.Length(at.start) * unit, End: measure.Length(at.end) * unit,
+		SlantStart: measure.Length(at.a) * unit, SlantEnd: measure.Length(at.b) * unit}
+	switch (place{a: at.a, b: at.b}) {
+	case place{a: a, b: b}:
+	case place{a: b, b: a}:
+		out.Turned = true
+	case place{a: -a, b: -b}:
+		out.Over = true
+	default:
+		out.Turned, out.Over = true, true
+	}
+	return out
+}
+
+// asWritten returns the shape of a part with its ends as the job has them.
+func asWritten(p Part) shape {
+	return shape{roundUp(p.Width), roundUp(p.Length), sixtyFourths(p.Start), sixtyFourths(p.End)}
+}
+
+// A run sets pieces one after another along a lane, in 1/64 in.
+type run struct {
+	kerf  int
+	end   int // of the last piece, on its near edge
+	slant int // how much further its far edge reaches
+	width int // of the last piece; -1 before the first
+	far   int // the furthest any piece reaches
+}
+
+// A place is where a piece lies: start and end on the near edge, and how much
+// further the far edge reaches at either.
+type place struct{ start, end, a, b int }
+
+// next places a piece of shape sh, turned so that least is lost.
+func (r *run) next(sh shape) place {
+	ways := [4]place{{a: sh.a, b: sh.b}, {a: sh.b, b: sh.a}, {a: -sh.a, b: -sh.b}, {a: -sh.b, b: -sh.a}}
+	best := place{start: -1}
+	for _, w := range ways {
+		w.start = r.after(sh, w.a)
+		w.end = w.start + sh.length - span(w.a, w.b)
+		better := best.start < 0 || w.start+min(0, w.a) < best.start+min(0, best.a) ||
+			w.start+min(0, w.a) == best.start+min(0, best.a) && w.end+max(0, w.b)+max(w.b, -w.b) < best.end+max(0, best.b)+max(best.b, -best.b)
+		if better {
+			best = w
+		}
+	}
+	r.end, r.slant, r.width = best.end, best.b, sh.width
+	r.far = max(r.far, best.end+max(0, best.b))
+	return best
+}
+
+// span returns how much longer a piece is, from its first point to its last,
+// than its near edge.
+func span(a, b int) int { return max(0, b) - min(0, a) }
+
+// after returns where, on the near edge, a piece whose start slopes by a may
+// begin: a kerf past the last piece at every width, or at the squared end.
+func (r *run) after(sh shape, a int) int {
+	if r.width < 0 {
+		return max(0, -a)
+	}
+	gap := max(along(r.kerf, r.width, r.slant), along(r.kerf, sh.width, a))
+	if r.width != sh.width && r.slant != 0 && a != 0 { // no strip in common: a square cut between
+		return r.end + max(0, r.slant) + gap + max(0, -a)
+	}
+	return max(r.end+gap, r.end+r.slant+gap-a)
+}

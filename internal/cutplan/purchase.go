@@ -1,0 +1,249 @@
+package cutplan
+
+import (
+	"math"
+	"slices"
+)
+
+// run finds the cheapest purchase and its cuts. Bound is the least that could
+// have been cheaper still; searched says that some purchase below it was
+// refuted by trying everything, for which there is no cut.
+func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound int64, searched bool) {
+	uses, cost = s.greedy()
+	for s.ctx.Err() == nil {
+		boards, price, ok := s.cheapest(cost)
+		if !ok {
+			break
+		}
+		report(cost, s.least(price))
+		if s.nodes >= s.most {
+			return uses, cost, s.least(price), searched
+		}
+		v, found := s.settle(boards)
+		switch {
+		case v == yielded:
+			uses, cost = found, price
+		case v == undecided:
+			s.open = append(s.open, boards)
+		case !s.cuts[len(s.cuts)-1].refutes(s.start(boards)):
+			s.refuted = append(s.refuted, boards)
+			searched = true
+		}
+	}
+	bound = s.least(cost)
+	if s.ctx.Err() != nil {
+		bound = 0
+	}
+	report(cost, bound)
+	return uses, cost, bound, searched
+}
+
+// bound returns the price of the cheapest purchase no cut refutes, at most cost.
+func (s *search) bound(cost int64) int64 {
+	for s.ctx.Err() == nil && s.nodes < s.most {
+		boards, price, ok := s.cheapest(cost)
+		if !ok {
+			return cost
+		}
+		v, _, c := s.relaxation(s.start(boards))
+		if v != impossible {
+			return price
+		}
+		s.cuts = append(s.cuts, c)
+	}
+	_, price, ok := s.cheapest(cost)
+	if !ok {
+		return cost
+	}
+	return price
+}
+
+// least returns the least of price and the prices of purchases left undecided.
+func (s *search) least(price int64) int64 {
+	for _, boards := range s.open {
+		price = min(price, s.price(boards))
+	}
+	return price
+}
+
+func (s *search) price(boards []int) (price int64) {
+	for b, n := range boards {
+		price += int64(n) * s.in.boards[b].price
+	}
+	return price
+}
+
+// never is dearer than any purchase.
+const never = math.MaxInt64 / 4
+
+// greedy saws boards one by one, each time the one that yields most length for
+// its price. It returns no uses and never when the boards run out.
+func (s *search) greedy() ([]use, int64) {
+	limits := make([]int, len(s.in.boards))
+	for b := range limits {
+		limits[b] = s.in.boards[b].limit
+	}
+	st := s.start(limits)
+	weight := s.cuts[0].weight
+	var uses []use
+	var cost int64
+	for !st.done() {
+		c := s.weigh(weight, st.want)
+		pick := use{board: -1}
+		var most, price int64
+		for b, board := range s.in.boards {
+			for m, mode := range s.in.modes {
+				value := min(c.holds[b][m]*int64(mode.lanes), c.need)
+				if st.boards[b] == 0 || value == 0 || c.holds[b][m] == 0 {
+					continue
+				}
+				if pick.board < 0 || float64(value)*float64(max(price, 1)) > float64(most)*float64(max(board.price, 1)) {
+					pick = use{b, m, s.fillers[m].pattern(board.capacity)}
+					most, price = value, board.price
+				}
+			}
+		}
+		if pick.board < 0 {
+			return nil, never
+		}
+		cost += price
+		for range s.in.modes[pick.mode].lanes {
+			if u, ok := s.apply(st, pick); ok {
+				uses = append(uses, u)
+			}
+			if st.strips[pick.board][pick.mode] == 0 {
+				break
+			}
+			s.fillers[pick.mode].run(weight, st.want)
+			pick.counts = s.fillers[pick.mode].pattern(s.in.boards[pick.board].capacity)
+		}
+		clear(st.strips[pick.board])
+	}
+	return uses, cost
+}
+
+// cheapest returns the cheapest purchase below the given cost that passes every
+// cut and has not been tried; of equally cheap ones, one of fewest boards.
+func (s *search) cheapest(cost int64) (boards []int, price int64, ok bool) {
+	p := &purchase{s: s, best: cost, count: plenty, taken: make([]int, len(s.in.boards)), needs: make([]int64, len(s.cuts))}
+	for i, c := range s.cuts {
+		p.needs[i] = c.need
+	}
+	p.from(0, 0, 0)
+	return p.found, p.best, p.found != nil
+}
+
+type purchase struct {
+	s     *search
+	taken []int
+	needs []int64 // by cut: weight not yet held
+	found []int
+	best  int64
+	count int
+}
+
+// from chooses how many of board b and those after it to take.
+func (p *purchase) from(b int, price int64, count int) {
+	lower := price + p.rest(b)
+	if lower > p.best || lower == p.best && (p.found == nil || count >= p.count) {
+		return
+	}
+	if b == len(p.s.in.boards) {
+		if !p.s.tried(p.taken) {
+			p.found, p.best, p.count = slices.Clone(p.taken), price, count
+		}
+		return
+	}
+	board := p.s.in.boards[b]
+	useful := p.useful(b)
+	for n := 0; n <= min(useful, board.limit); n++ {
+		p.taken[b] = n
+		p.hold(b, int64(n))
+		p.from(b+1, price+int64(n)*board.price, count+n)
+		p.hold(b, -int64(n))
+		if price+int64(n)*board.price > p.best {
+			break
+		}
+	}
+	p.taken[b] = 0
+}
+
+// hold counts n boards of kind b toward every need.
+func (p *purchase) hold(b int, n int64) {
+	for i := range p.needs {
+		p.needs[i] -= n * p.s.cuts[i].best[b]
+	}
+}
+
+// useful returns how many boards of kind b are enough to pass every cut they
+// count for, and one more where purchases have been refuted without a cut.
+func (p *purchase) useful(b int) int {
+	n := int64(0)
+	for i, need := range p.needs {
+		if best := p.s.cuts[i].best[b]; best > 0 && need > 0 {
+			n = max(n, ceilDiv(need, best))
+		}
+	}
+	if len(p.s.refuted)+len(p.s.open) > 0 {
+		n += int64(p.s.items())
+	}
+	return int(min(n, plenty))
+}
+
+func (s *search) items() (n int) {
+	for _, it := range s.in.items {
+		n += it.demand
+	}
+	return n
+}
+
+// rest returns a price the boards from b on cannot undercut: by the dearest of
+// the cuts, each filled at its best price.
+func (p *purchase) rest(b int) int64 {
+	var price int64
+	for i, need := range p.needs {
+		if need <= 0 {
+			continue
+		}
+		c := &p.s.cuts[i]
+		per, by := int64(-1), int64(1) // best price and what it holds
+		for k := b; k < len(p.s.in.boards); k++ {
+			board := p.s.in.boards[k]
+			switch {
+			case c.best[k] == 0:
+			case board.price == 0:
+				need -= min(int64(board.limit)*c.best[k], need)
+			case per < 0 || float64(board.price)*float64(by) < float64(per)*float64(c.best[k]):
+				per, by = board.price, c.best[k]
+			}
+		}
+		if need <= 0 {
+			continue
+		}
+		if per < 0 {
+			return never
+		}
+		price = max(price, ceilDiv(need*per, by))
+	}
+	return price
+}
+
+// tried reports whether a purchase was left undecided, or is part of one that
+// was refuted.
+func (s *search) tried(boards []int) bool {
+	for _, o := range s.open {
+		if slices.Equal(o, boards) {
+			return true
+		}
+	}
+	for _, r := range s.refuted {
+		less := true
+		for b, n := range boards {
+			less = less && n <= r[b]
+		}
+		if less {
+			return true
+		}
+	}
+	return false
+}

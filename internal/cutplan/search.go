@@ -1,0 +1,300 @@
+package cutplan
+
+import "context"
+
+// A search looks for the cheapest boards of one instance.
+type search struct {
+	ctx     context.Context
+	in      *instance
+	fillers []*filler // by mode
+	pool    []use     // patterns found so far, all maximal for their board
+	known   map[string]bool
+	cuts    []cut
+	refuted [][]int // purchases from which, or from fewer, the parts do not come
+	open    [][]int // purchases left undecided
+	nodes   int
+	most    int // nodes
+}
+
+// A use is one lane of a board filled in a mode.
+type use struct {
+	board, mode int
+	counts      []int
+}
+
+// A cut refutes purchases: the items weigh need together, and a lane of board b
+// used in mode m holds at most holds[b][m] of it, so that boards whose best modes
+// hold less together cannot yield them.
+type cut struct {
+	weight []int64
+	need   int64
+	holds  [][]int64
+	best   []int64 // by board: of the best mode, all lanes together
+}
+
+// A state is what is left to do: items wanted, boards not touched yet, and
+// strips ripped but not sawn, by board and mode.
+type state struct {
+	want   []int
+	boards []int
+	strips [][]int
+}
+
+func newSearch(ctx context.Context, in *instance, most int) *search {
+	s := &search{ctx: ctx, in: in, most: most, known: map[string]bool{}}
+	weight := make([]int64, len(in.items))
+	for i := range in.modes {
+		s.fillers = append(s.fillers, newFiller(in, &in.modes[i]))
+	}
+	want := make([]int, len(in.items))
+	for i, it := range in.items {
+		weight[i], want[i] = int64(it.whole[it.demand]), it.demand
+		weight[i] /= int64(it.demand)
+	}
+	s.cuts = append(s.cuts, s.weigh(weight, want)) // length alone
+	return s
+}
+
+// weigh returns the cut that the given weights make of the wanted items.
+func (s *search) weigh(weight []int64, want []int) cut {
+	c := cut{weight: weight}
+	for i, n := range want {
+		c.need += weight[i] * int64(n)
+	}
+	for _, f := range s.fillers {
+		f.run(weight, want)
+	}
+	for _, b := range s.in.boards {
+		var holds []int64
+		var best int64
+		for m, f := range s.fillers {
+			holds = append(holds, f.value[b.capacity])
+			best = max(best, int64(s.in.modes[m].lanes)*holds[m])
+		}
+		c.holds = append(c.holds, holds)
+		c.best = append(c.best, min(best, c.need))
+	}
+	return c
+}
+
+// room returns how much of the cut's weight the state can hold at most.
+func (c *cut) room(st *state) int64 {
+	var room int64
+	for b, n := range st.boards {
+		room += int64(n) * c.best[b]
+		for m, strips := range st.strips[b] {
+			room += int64(strips) * c.holds[b][m]
+		}
+	}
+	return room
+}
+
+// refutes reports whether c proves that the wanted items do not come from what
+// the state has left.
+func (c *cut) refutes(st *state) bool {
+	var need int64
+	for i, n := range st.want {
+		need += c.weight[i] * int64(n)
+	}
+	return need > c.room(st)
+}
+
+type verdict uint8
+
+const (
+	undecided verdict = iota
+	yielded
+	impossible
+)
+
+// start returns the state of a purchase.
+func (s *search) start(boards []int) *state {
+	st := &state{boards: append([]int(nil), boards...)}
+	for _, it := range s.in.items {
+		st.want = append(st.want, it.demand)
+	}
+	for range boards {
+		st.strips = append(st.strips, make([]int, len(s.in.modes)))
+	}
+	return st
+}
+
+func (st *state) clone() *state {
+	c := &state{want: append([]int(nil), st.want...), boards: append([]int(nil), st.boards...)}
+	for _, row := range st.strips {
+		c.strips = append(c.strips, append([]int(nil), row...))
+	}
+	return c
+}
+
+func (st *state) done() bool {
+	for _, n := range st.want {
+		if n > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// has reports whether a lane of board b in mode m is to be had.
+func (st *state) has(b, m int) bool { return st.boards[b] > 0 || st.strips[b][m] > 0 }
+
+// apply saws one lane, as far as the items are still wanted, and returns what
+// was sawn; false when it would yield nothing or there is no such lane.
+func (s *search) apply(st *state, u use) (use, bool) {
+	if !st.has(u.board, u.mode) {
+		return u, false
+	}
+	done := use{u.board, u.mode, make([]int, len(u.counts))}
+	any := false
+	for i, n := range u.counts {
+		done.counts[i] = min(n, st.want[i])
+		any = any || done.counts[i] > 0
+	}
+	if !any {
+		return u, false
+	}
+	for i, n := range done.counts {
+		st.want[i] -= n
+	}
+	if st.strips[u.board][u.mode] > 0 {
+		st.strips[u.board][u.mode]--
+	} else {
+		st.boards[u.board]--
+		st.strips[u.board][u.mode] += s.in.modes[u.mode].lanes - 1
+	}
+	return done, true
+}
+
+// remember keeps a pattern for later programs; false when it is known.
+func (s *search) remember(u use) bool {
+	key := make([]byte, 0, 2+len(u.counts))
+	key = append(key, byte(u.board), byte(u.mode))
+	for _, n := range u.counts {
+		key = append(key, byte(n))
+	}
+	if s.known[string(key)] {
+		return false
+	}
+	s.known[string(key)] = true
+	s.pool = append(s.pool, u)
+	return true
+}
+
+// scale turns prices of the linear program into whole weights.
+const scale = 1 << 30
+
+// A share is how often, not in whole numbers, the program uses a pattern.
+type share struct {
+	use
+	times float64
+}
+
+// relaxation asks whether the state could yield its items if lanes could be
+// used in part. If not, impossible comes with the cut that proves it.
+func (s *search) relaxation(st *state) (verdict, []share, cut) {
+	s.nodes++
+	for i := range s.cuts {
+		if s.cuts[i].refutes(st) {
+			return impossible, nil, s.cuts[i]
+		}
+	}
+	p, first := s.program(st)
+	var columns []use
+	put := func(u use) {
+		columns = append(columns, u)
+		p.add(column{0, s.entries(st, u)})
+	}
+	for _, u := range s.pool {
+		if st.has(u.board, u.mode) || s.in.modes[u.mode].lanes > 1 && st.boards[u.board] > 0 {
+			put(u)
+		}
+	}
+	for range 400 {
+		objective, price := p.solve()
+		if objective < 1e-7 {
+			var shares []share
+			for j, x := range p.values(first) {
+				if x > 1e-7 {
+					shares = append(shares, share{columns[j], x})
+				}
+			}
+			return yielded, shares, cut{}
+		}
+		weight := make([]int64, len(st.want))
+		for i := range weight {
+			weight[i] = int64(max(0, price[i]) * scale)
+		}
+		c := s.weigh(weight, st.want)
+		if c.refutes(st) {
+			return impossible, nil, c
+		}
+		found := false
+		for b := range st.boards {
+			for m := range s.in.modes {
+				// A row's price is negative: what one more lane would save.
+				if !st.has(b, m) || float64(c.holds[b][m]) <= float64(-price[s.row(b, m)]*scale)+64 {
+					continue
+				}
+				u := use{b, m, s.fillers[m].pattern(s.in.boards[b].capacity)}
+				if s.remember(u) {
+					put(u)
+					found = true
+				}
+			}
+		}
+		if !found || s.ctx.Err() != nil {
+			break
+		}
+	}
+	return undecided, nil, cut{}
+}
+
+// row returns the row of a lane: boards left whole share the board's own.
+func (s *search) row(b, m int) int { return len(s.in.items) + b*len(s.in.modes) + m }
+
+// program sets up the rows of a state and all columns that are no patterns:
+// items not covered, which cost their length; lanes not used; items sawn too
+// often; and boards ripped into strips.
+func (s *search) program(st *state) (p *program, first int) {
+	var right, cost []float64
+	longest := float64(s.in.boards[0].capacity)
+	for i, it := range s.in.items {
+		right = append(right, float64(st.want[i]))
+		cost = append(cost, float64(max(1, it.whole[1]))/longest)
+	}
+	for b := range s.in.boards {
+		for m := range s.in.modes {
+			n := st.strips[b][m]
+			if m == 0 {
+				n = st.boards[b]
+			}
+			right, cost = append(right, float64(n)), append(cost, 0)
+		}
+	}
+	p = newProgram(right, cost)
+	for i := range s.in.items {
+		p.add(column{0, []entry{{i, -1}}})
+	}
+	for b := range s.in.boards {
+		for m, mode := range s.in.modes {
+			if m > 0 {
+				p.add(column{0, []entry{{s.row(b, 0), 1}, {s.row(b, m), -float64(mode.lanes)}}})
+			}
+		}
+	}
+	return p, len(p.columns)
+}
+
+func (s *search) entries(st *state, u use) []entry {
+	var at []entry
+	for i, n := range u.counts {
+		if n = min(n, st.want[i]); n > 0 {
+			at = append(at, entry{i, float64(n)})
+		}
+	}
+	return append(at, entry{s.row(u.board, u.mode), 1})
+}
+
+// ceilDiv returns ⌈a/b⌉ of non-negative a and positive b.
+func ceilDiv(a, b int64) int64 { return (a + b - 1) / b }
