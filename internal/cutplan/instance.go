@@ -273,7 +273,7 @@ func (in *instance) mode(w, n int, whole bool) mode {
 func (in *instance) offers(job *Job, s, kerf int) {
 	for i, o := range job.Stocks[s].Offers {
 		b := board{offer: i, price: int64(o.Price), limit: o.Limit,
-			capacity: 2 * (int((o.Length - job.Trim).Floor(unit)/unit) + kerf)}
+			capacity: 2 * (int((o.Length-job.Trim).Floor(unit)/unit) + kerf)}
 		if b.limit == 0 {
 			b.limit = plenty
 		}
