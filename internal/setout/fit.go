@@ -39,8 +39,8 @@ func Fit(b Bar, start, finish End, length float64, middle *geom.Plane) (Blank, e
 		if !ok {
 			return Blank{}, &Fault{Kind: Unsteady}
 		}
-		ends[0] = b.pushed(ends[0], board.Start, t-length/2)
-		ends[1] = b.pushed(ends[1], board.Finish, t+length/2)
+		ends[0] = b.pushed(ends[0], board.Start, t-float64(length/2))
+		ends[1] = b.pushed(ends[1], board.Finish, t+float64(length/2))
 	case start.Loose:
 		ends[0] = b.pushed(start, board.Start, b.longPoint(finish, board.Finish)-length)
 	case finish.Loose:

@@ -36,7 +36,7 @@ func HoldMiddle(f Frame, across board.Side, size float64, target geom.Plane, at,
 	}
 	n := f.across(across)
 	x, err := held(n, target, at, show)
-	return Slab{n, x - size/2, x + size/2}, err
+	return Slab{n, x - float64(size/2), x + float64(size/2)}, err
 }
 
 // HoldPoint holds one side through a point: each half of `corner: front left at

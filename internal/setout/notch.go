@@ -108,7 +108,7 @@ func enter(saw *geom.Saw, b *board.Board, x geom.Placed, clearance float64) (e e
 	}
 	blank := geom.Box{High: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}}
 	// Where two sides meet at 10° the grown arris stands 1/sin 5° clearances out.
-	if !around.Meets(blank, 12*clearance) {
+	if !around.Meets(blank, float64(12*clearance)) {
 		return e, false
 	}
 	touching := map[geom.Tag]bool{} // sides of x that share a contact with b
@@ -236,10 +236,10 @@ func (out *Notched) notch(e entry, cut board.Cut, n Notching, which int) {
 	least, side, shut := math.Inf(1), board.Start, true
 	for _, s := range order {
 		wood := area(r.beyond(s, outline))
-		if open[s] = wood <= geom.Touch*r.along(s); open[s] {
+		if open[s] = wood <= float64(geom.Touch*r.along(s)); open[s] {
 			shut = false
 		}
-		if wood < least-geom.Touch*r.along(s) {
+		if wood < least-float64(geom.Touch*r.along(s)) {
 			least, side = wood, s
 		}
 	}

@@ -96,7 +96,7 @@ func silhouette(verts []geom.Vec) []geom.Vec {
 	for pass := 0; pass < 2; pass++ {
 		base := len(hull)
 		for _, p := range flat {
-			for len(hull) >= base+2 && turn(hull[len(hull)-2], hull[len(hull)-1], p) <= geom.Same {
+			for len(hull) >= base+2 && leftTurn(hull[len(hull)-2], hull[len(hull)-1], p) <= geom.Same {
 				hull = hull[:len(hull)-1]
 			}
 			hull = append(hull, p)
@@ -107,8 +107,8 @@ func silhouette(verts []geom.Vec) []geom.Vec {
 	return hull
 }
 
-// turn is twice the area of the triangle a, b, c: positive if it turns left.
-func turn(a, b, c geom.Vec) float64 { return b.Minus(a).Cross(c.Minus(a)).Z }
+// leftTurn is twice the area of the triangle a, b, c: positive if it turns left.
+func leftTurn(a, b, c geom.Vec) float64 { return b.Minus(a).Cross(c.Minus(a)).Z }
 
 // clipped returns the part of a convex polygon inside a plane.
 func clipped(poly []geom.Vec, p geom.Plane) []geom.Vec {
@@ -131,7 +131,7 @@ func area(poly []geom.Vec) float64 {
 	sum := 0.0
 	for i := range poly {
 		if i > 1 {
-			sum += turn(poly[0], poly[i-1], poly[i])
+			sum += leftTurn(poly[0], poly[i-1], poly[i])
 		}
 	}
 	return math.Abs(sum) / 2

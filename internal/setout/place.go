@@ -153,7 +153,7 @@ func Between(room Room, faces Dir, from, to Anchor, width float64, words *[6]Dir
 		f = Frame{Run: run, Face: face, Edge: face.Cross(run), Words: *words}
 	}
 	middle := f.Edge.Dot(from.At) - first
-	return f, Slab{f.Edge, middle - width/2, middle + width/2}, tie, nil
+	return f, Slab{f.Edge, middle - float64(width/2), middle + float64(width/2)}, tie, nil
 }
 
 // off returns how far the anchor's line lies from the centre line, toward aside.

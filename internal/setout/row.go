@@ -54,8 +54,8 @@ type Division struct {
 // A Strip is one board's place along a row, in mm from the row's start.
 type Strip struct{ Lo, Hi float64 }
 
-// most is the most boards a row may have.
-const most = 10_000
+// mostBoards is the most boards a row may have.
+const mostBoards = 10_000
 
 // Divide divides a row by rule 23. Counts at a threshold are kept by 1e-6 in.
 //
@@ -75,8 +75,8 @@ func Divide(r Row) (Division, error) {
 	switch {
 	case !(r.Span > grace && r.Width > grace && r.Gap >= 0) || r.Count < 0:
 		return Division{}, &Fault{Kind: NoRow, Has: r.Span, Want: r.Width}
-	case !((r.Span+r.Gap)/(r.Width+r.Gap) <= most) || r.Count > most:
-		return Division{}, &Fault{Kind: TooMany, Has: r.Span, Want: r.Width, Count: most}
+	case !((r.Span+r.Gap)/(r.Width+r.Gap) <= mostBoards) || r.Count > mostBoards:
+		return Division{}, &Fault{Kind: TooMany, Has: r.Span, Want: r.Width, Count: mostBoards}
 	}
 	if r.Leftover == Even {
 		return r.even()
@@ -195,9 +195,9 @@ func (r Row) ripped(n int, over float64) []float64 {
 			widths[i] = r.Width + over/float64(n)
 		}
 	case n > 1 && r.Leftover == RipBoth:
-		widths[0], widths[n-1] = r.Width+over/2, r.Width+over/2
+		widths[0], widths[n-1] = r.Width+float64(over/2), r.Width+float64(over/2)
 	case n > 1 && r.Width+over < r.Least-grace:
-		widths[n-2], widths[n-1] = r.Width+over/2, r.Width+over/2
+		widths[n-2], widths[n-1] = r.Width+float64(over/2), r.Width+float64(over/2)
 	default:
 		widths[n-1] = r.Width + over
 	}
