@@ -325,7 +325,7 @@ func ring(g *Group, at Point) {
 		s, c := sinCos(float64(i) / n)
 		loop[i] = Point{at.X + float64(r*c), at.Y + float64(r*s)}
 	}
-	g.Add(Fill{Tone: Paper, Loops: [][]Point{loop}}, Stroke{Path: loop, Closed: true, Weight: Narrow})
+	g.Add(Fill{Tone: TonePaper, Loops: [][]Point{loop}}, Stroke{Path: loop, Closed: true, Weight: Narrow})
 }
 
 func stroke(g *Group, a, b Point) {

@@ -85,7 +85,7 @@ type Stroke struct {
 type Tone uint8
 
 const (
-	Paper       Tone = iota // covers what lies behind
+	TonePaper   Tone = iota // covers what lies behind
 	ToneNew                 // boards a step adds, boards as they lie at the saw
 	ToneNewSide             // the same boards where their face turns from the light
 	ToneEarlier             // boards already in place

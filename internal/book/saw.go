@@ -1,0 +1,127 @@
+package book
+
+import (
+	"strconv"
+	"strings"
+
+	"scantling/internal/drawing"
+	"scantling/internal/shop"
+	"scantling/internal/typeset"
+)
+
+// atTheSaw draws every bought board as it lies on the bench.
+func (b *book) atTheSaw() {
+	saw := b.r.Saw
+	if len(saw.Boards) == 0 {
+		return
+	}
+	b.chapter("At the saw", "lengths to scale, widths drawn wider; the tape starts at the squared end; hatched is waste")
+	b.blocks[len(b.blocks)-1].fresh = true
+	if len(saw.Verdict) > 0 {
+		b.para(2, spans(saw.Verdict, bodyStyle)...)
+	}
+	how := cat(say("Hook the tape on the squared end and mark every cut from there, one after another; the numbers above a board are the order of its cuts.", bodyStyle))
+	if saw.Squared.Text != "" {
+		how = cat(say("First square one end of each board: ", bodyStyle), figure(saw.Squared, bodyStyle), say(" is allowed for it. ", bodyStyle), how)
+	}
+	if saw.Kerf.Text != "" {
+		how = cat(how, say(" Marks allow for a blade of ", bodyStyle), figure(saw.Kerf, bodyStyle), say("; keep the line.", bodyStyle))
+	}
+	b.para(1.5, how...)
+	longest := 1.0
+	for _, sb := range saw.Boards {
+		longest = max(longest, mm(sb.Length))
+	}
+	for _, sb := range saw.Boards {
+		b.board(sb, b.page.column()/longest)
+	}
+	b.angledEnds()
+}
+
+func mm(s shop.Shown) float64 { return s.Exact.V / 1e6 }
+
+// board prints one bought board: its title, and a bar for each strip that
+// gives parts.
+func (b *book) board(sb shop.SawBoard, scale float64) {
+	title := spans(sb.Title, strongStyle)
+	if len(title) == 0 {
+		title = cat(say(sb.Stock+", ", strongStyle), figure(sb.Length, strongStyle))
+	}
+	if sb.Same > 1 {
+		title = append(title, say(": cut "+strconv.Itoa(sb.Same)+" boards like this", strongStyle)...)
+	}
+	b.para(6, title...)
+	b.keepLast()
+	if len(sb.RipsAt) > 0 {
+		rip := say("Rip it first, from the near edge at ", bodyStyle)
+		for i, r := range sb.RipsAt {
+			if i > 0 {
+				rip = append(rip, say(", ", bodyStyle)...)
+			}
+			rip = append(rip, figure(r, bodyStyle)...)
+		}
+		b.para(0.5, append(rip, say(".", bodyStyle)...)...)
+		b.keepLast()
+	}
+	var used []shop.Strip
+	for _, s := range sb.Strips {
+		if len(s.Pieces) > 0 {
+			used = append(used, s)
+		}
+	}
+	cut := 0
+	for i, s := range used {
+		if len(used) > 1 {
+			b.para(1, say("Strip "+strconv.Itoa(i+1)+", counted from the near edge:", cellStyle)...)
+			b.keepLast()
+		}
+		d := &bar{board: sb, strip: s, whole: len(used) == 1, scale: scale, long: mm(sb.Length), kerf: mm(b.r.Saw.Kerf),
+			metric: b.r.Units != "inches", cut: cut}
+		items, high := d.draw()
+		cut = d.cut
+		fig := &drawing.Group{Role: drawing.RoleFigure, Alt: barSays(sb, s), Items: items}
+		b.add(block{in: b.here(), gap: 1, height: high, items: []drawing.Item{fig}, keep: i+1 < len(used)})
+	}
+}
+
+// barSays tells a board to somebody who cannot see it.
+func barSays(sb shop.SawBoard, s shop.Strip) string {
+	var out []string
+	for _, p := range s.Pieces {
+		out = append(out, p.Letter+", "+p.Label+" long, cut at "+p.Mark.Text)
+	}
+	says := sb.Stock + ", " + sb.Length.Text + ", from the squared end: " + strings.Join(out, "; ")
+	if s.Left != nil {
+		says += "; left over " + s.Left.Text
+	}
+	return says
+}
+
+// angledEnds is the card of saw settings: every angled end, said three ways.
+func (b *book) angledEnds() {
+	var rows [][]cell
+	for _, p := range b.r.Parts {
+		for _, e := range p.Ends {
+			if e == nil {
+				continue
+			}
+			set := figure(e.Setting, cellStrong)
+			if e.ByMarks {
+				set = say("by marks", cellStrong)
+			}
+			if e.Bevel != nil {
+				set = cat(set, say(", blade tilted ", cellStyle), figure(*e.Bevel, cellStrong))
+			}
+			rows = append(rows, []cell{say(p.Letter, cellStrong), say(e.End, cellStyle), set, say(e.Swing, cellStyle), say(e.FaceUp, cellStyle), say(e.Fence, cellStyle),
+				figure(e.Included, cellStyle), figure(e.Offset, cellStyle)})
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	b.section("Angled ends", 9)
+	b.para(0.5, say("A saw reads 0 at square. Set it, or mark the line: square across, step the offset along the edge, and join.", bodyStyle)...)
+	b.keepLast()
+	b.table(2, []column{{head: "part", name: true}, {head: "end", grow: true}, {head: "set the saw", grow: true}, {head: "swing", grow: true}, {head: "face up", grow: true},
+		{head: "at the fence", grow: true}, {head: "between edge and cut", align: typeset.Right, grow: true}, {head: "or step", align: typeset.Right}}, rows)
+}

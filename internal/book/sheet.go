@@ -1,0 +1,104 @@
+package book
+
+import (
+	"strconv"
+	"strings"
+
+	"scantling/internal/shop"
+	"scantling/internal/typeset"
+)
+
+// partSheets is a sheet for each part that is more than a board cut square.
+func (b *book) partSheets() {
+	begun := false
+	for _, p := range b.r.Parts {
+		if !p.Shaped {
+			continue
+		}
+		if !begun {
+			b.chapter("Part sheets", "each shaped part by itself; all distances run from one end")
+			b.blocks[len(b.blocks)-1].fresh = true
+			begun = true
+		}
+		b.partSheet(p)
+	}
+}
+
+// partSheet prints one part: heading, picture, and what to do to it.
+func (b *book) partSheet(p *shop.Part) {
+	name := p.Letter + "  " + p.Name
+	if p.Hand != "" {
+		name += ", " + p.Hand
+	}
+	count := "one"
+	if p.Count > 1 {
+		count = strconv.Itoa(p.Count) + " alike"
+	}
+	notes := count
+	if p.Twin != "" {
+		notes += "\nmirror of " + p.Twin
+	}
+	b.sectionNoted(say(name, sectionStyle), 9, "part "+p.Letter, "", notes)
+	size := cat(figure(p.Thick, strongStyle), say(" × ", strongStyle), figure(p.Wide, strongStyle), say(" × ", strongStyle), figure(p.Long, strongStyle), say(", "+p.Stock+".", bodyStyle))
+	if p.Short != nil {
+		size = cat(size, say(" Short point to short point ", bodyStyle), figure(*p.Short, bodyStyle), say(".", bodyStyle))
+	}
+	if p.Edge != nil {
+		size = cat(size, say(" Along one edge ", bodyStyle), figure(*p.Edge, bodyStyle), say(".", bodyStyle))
+	}
+	b.para(0.5, size...)
+	b.keepLast()
+	b.picture(b.pics.Parts[p.Letter], 95, 2.5)
+	key := "part " + p.Letter
+	for _, e := range p.Ends {
+		if e == nil {
+			continue
+		}
+		b.list(key, 2, "•", b.endSays(e)...)
+	}
+	for _, c := range p.Cuts {
+		sp := spans(c.Words, bodyStyle)
+		for i, m := range c.Marks {
+			sep := ", "
+			if i == 0 {
+				sep = " Marks: "
+			}
+			sp = cat(sp, say(sep+m.Label+" ", bodyStyle), figure(m.At, strongStyle))
+		}
+		if len(c.Marks) > 0 {
+			sp = append(sp, say(".", bodyStyle)...)
+		}
+		b.listIf(key, sp)
+	}
+	for _, h := range p.Holes {
+		b.listIf(key, spans(h.Words, bodyStyle))
+	}
+	for _, e := range p.Edges {
+		sp := spans(e.Words, bodyStyle)
+		if len(sp) == 0 {
+			sp = say(upper(e.Edges)+".", bodyStyle)
+		}
+		b.listIf(key, sp)
+	}
+	if p.ShowFace != "" {
+		b.listIf(key, say("The "+p.ShowFace+" shows: keep the better side there.", bodyStyle))
+	}
+}
+
+// endSays is an angled end in a sentence.
+func (b *book) endSays(e *shop.SawCut) []typeset.Span {
+	sp := spans(e.Words, bodyStyle)
+	if len(sp) == 0 {
+		sp = cat(say(upper(e.End)+" end: ", strongStyle), say("set the saw ", bodyStyle), figure(e.Setting, strongStyle), say(" off square, "+e.Swing+" of zero.", bodyStyle))
+	}
+	if e.Note != "" && !strings.Contains(e.Words.String(), e.Note) {
+		sp = append(sp, say(" "+stop(upper(e.Note)), bodyStyle)...)
+	}
+	return sp
+}
+
+func (b *book) listIf(key string, sp []typeset.Span) {
+	if len(sp) > 0 {
+		b.list(key, 1.5, "•", sp...)
+	}
+}

@@ -1,0 +1,190 @@
+package book
+
+import (
+	"strconv"
+	"strings"
+
+	"scantling/internal/shop"
+	"scantling/internal/typeset"
+)
+
+// steps is the building, one action and one picture at a time.
+func (b *book) steps() {
+	if len(b.r.Steps) == 0 {
+		return
+	}
+	b.chapter("Building it", "what a step adds is toned; what stands already is light")
+	b.blocks[len(b.blocks)-1].fresh = true
+	for i, s := range b.r.Steps {
+		b.step(i, s)
+	}
+}
+
+func (b *book) step(i int, s shop.Step) {
+	var notes []string
+	if s.Times > 1 {
+		notes = append(notes, "do this "+times2(s.Times))
+	}
+	if s.People > 1 {
+		notes = append(notes, strconv.Itoa(s.People)+" people")
+	}
+	first := len(b.blocks)
+	name := s.Name
+	b.sectionNoted(cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(upper(name), sectionStyle)), 9, "step "+strconv.Itoa(s.Number), "", strings.Join(notes, "\n"))
+	if i < len(b.pics.Steps) {
+		b.picture(b.pics.Steps[i], 82, 1.5)
+	}
+	if len(s.Add) > 0 {
+		sp := say("Take: ", strongStyle)
+		for j, a := range s.Add {
+			if j > 0 {
+				sp = append(sp, say(", ", bodyStyle)...)
+			}
+			name := a.Name
+			if a.Hand != "" {
+				name += ", " + a.Hand
+			}
+			sp = cat(sp, say(strconv.Itoa(a.Count)+" × ", bodyStyle), say(a.Letter, strongStyle), say(" "+name, bodyStyle))
+		}
+		b.para(2, sp...)
+	}
+	if len(s.Fasten) > 0 {
+		sp := say("Use: ", strongStyle)
+		for j, f := range s.Fasten {
+			if j > 0 {
+				sp = append(sp, say("; ", bodyStyle)...)
+			}
+			sp = append(sp, say(strconv.Itoa(f.Count)+" "+f.What, bodyStyle)...)
+			if len(f.Words) > 0 {
+				sp = cat(sp, say(", ", bodyStyle), spans(f.Words, bodyStyle))
+			}
+		}
+		b.para(1.2, append(sp, say(".", bodyStyle)...)...)
+	}
+	if s.Lies != "" {
+		b.para(1.2, cat(say("It lies: ", strongStyle), say(stop(s.Lies), bodyStyle))...)
+	}
+	b.para(1.8, spans(s.Say, bodyStyle)...)
+	key := "step " + strconv.Itoa(s.Number)
+	for _, m := range s.Marks {
+		if len(m.Words) == 0 {
+			continue
+		}
+		sp := say(upper(m.Spoken)+": ", strongStyle)
+		for j, w := range m.Words {
+			if j > 0 {
+				sp = append(sp, say("; ", bodyStyle)...)
+			}
+			sp = cat(sp, spans(w, bodyStyle))
+		}
+		if !strings.HasSuffix(m.Words[len(m.Words)-1].String(), ".") {
+			sp = append(sp, say(".", bodyStyle)...)
+		}
+		b.list(key, 1.2, "•", sp...)
+	}
+	for _, d := range s.Square {
+		sp := spans(d.Words, bodyStyle)
+		if len(sp) == 0 {
+			sp = cat(say(d.A+" to "+d.B+" ", bodyStyle), figure(d.Value, strongStyle), say(".", bodyStyle))
+		}
+		b.para(1.5, cat(say("Check it is square: ", strongStyle), sp)...)
+	}
+	for _, c := range s.Checks {
+		b.para(1.5, cat(say("Check: ", strongStyle), spans(c, bodyStyle))...)
+	}
+	// A step is not parted, but for its list of marks when that is long.
+	for j := first; j < len(b.blocks)-1; j++ {
+		if j-first < 6 {
+			b.blocks[j].keep = true
+		}
+	}
+}
+
+func times2(n int) string {
+	if n == 2 {
+		return "twice"
+	}
+	return strconv.Itoa(n) + " times"
+}
+
+// mendThis, on the second chapter of a plan that cannot be built yet, says what
+// stands in the way.
+func (b *book) mendThis() {
+	b.notes("Mend this", "the plan cannot be built before this is mended", "Mend this")
+}
+
+// takeCare prints what to mind, and what is good to know.
+func (b *book) takeCare() {
+	care, know := b.has("Take care"), b.has("Worth knowing")
+	switch {
+	case care && know:
+		b.notes("Take care, and worth knowing", "where, why, and what to do", "Take care", "Worth knowing")
+	case care:
+		b.notes("Take care", "where, why, and what to do", "Take care")
+	case know:
+		b.notes("Worth knowing", "where, why, and what to do", "Worth knowing")
+	}
+	if len(b.r.Finish) > 0 {
+		b.chapter("Finish", "when the wood is dry")
+		b.para(2, spans(b.r.Finish, bodyStyle)...)
+	}
+}
+
+func (b *book) has(kind string) bool {
+	for _, n := range b.r.Notes {
+		if n.Kind == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// notes prints the notes of the kinds, in order.
+func (b *book) notes(chapter, aside string, kinds ...string) {
+	begun := false
+	for _, kind := range kinds {
+		if !b.has(kind) {
+			continue
+		}
+		if !begun {
+			b.chapter(chapter, aside)
+			begun = true
+		}
+		if len(kinds) > 1 {
+			b.section(kind, 5)
+		}
+		for _, n := range b.r.Notes {
+			if n.Kind != kind {
+				continue
+			}
+			sp := say(stop(upper(n.What))+" ", strongStyle)
+			if n.Why != "" {
+				sp = append(sp, say(stop(upper(n.Why))+" ", bodyStyle)...)
+			}
+			for i, m := range n.Mends {
+				sep := " Or "
+				if i == 0 {
+					sep = "What to do: "
+				}
+				sp = append(sp, say(sep+strings.TrimSuffix(m, ".")+".", bodyStyle)...)
+			}
+			if n.Where != "" {
+				sp = append(sp, say(" "+stop(upper(n.Where)), typeset.Style{Size: 11, Ink: typeset.Quiet})...)
+			}
+			b.list(kind, 2.2, "•", sp...)
+		}
+	}
+}
+
+// changes is the list of revisions.
+func (b *book) changes() {
+	if len(b.r.Changes) == 0 {
+		return
+	}
+	b.chapter("Changes", "what is different from earlier printings")
+	var rows [][]cell
+	for _, c := range b.r.Changes {
+		rows = append(rows, []cell{say(c.Revision, cellStrong), say(c.Date, cellStyle), spans(c.What, cellStyle)})
+	}
+	b.table(2.5, []column{{head: "revision", name: true}, {head: "date"}, {head: "what", grow: true}}, rows)
+}
