@@ -136,7 +136,7 @@ func sharedArea(f, g *Face, rel Pose, room *scraps, line *outline) (Contact, boo
 	for _, piece := range c.Pieces {
 		line.take(piece)
 	}
-	line.stitch(f.Plane.N)
+	line.stitch(f.Plane.N, room)
 	c.Loops = line.loops
 	return c, true
 }

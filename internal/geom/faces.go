@@ -7,21 +7,16 @@ import (
 
 // gather makes the outer faces: the bare parts of one plane and tag are a face.
 func (s *Saw) gather() []Face {
-	of := s.faces.of
-	slices.SortStableFunc(of, func(a, b bareFacet) int {
-		return cmp.Or(cmp.Compare(a.tag, b.tag), cmp.Compare(a.plane, b.plane), compareFlip(a, b))
-	})
+	s.faces.sort()
+	of := s.faces.sorted
 	o := &s.outline
 	o.loops, o.faces = o.loops[:0], o.faces[:0]
 	pieces, points := 0, 0
 	for i, j := 0, 0; i < len(of); i = j {
 		first := len(o.loops)
 		parts := 0
-		for j = i; j < len(of) && sameFace(of[i], of[j]); j++ {
-			parts += of[j].to - of[j].from
-		}
-		if parts == 0 {
-			continue
+		for j = i; j < len(of) && of[j].face == of[i].face; j++ {
+			parts += int(of[j].to - of[j].from)
 		}
 		for _, f := range of[i:j] {
 			for _, part := range s.faces.bare[f.from:f.to] {
@@ -33,10 +28,11 @@ func (s *Saw) gather() []Face {
 				}
 			}
 		}
+		h := s.plane(s.facets[of[i].facet])
 		if parts > 1 {
-			o.stitch(s.plane(of[i].facet).N)
+			o.stitch(h.N, &s.work)
 		}
-		o.faces = append(o.faces, run{i, j, len(o.loops) - first})
+		o.faces = append(o.faces, run{h, i, j, len(o.loops) - first, parts > 1})
 	}
 	if len(s.bodies) > 1 {
 		o.knot(&s.work)
@@ -60,8 +56,8 @@ func (s *Saw) copyFaces(pieces, points int) []Face {
 	}
 	loops := o.loops
 	for i, run := range o.faces {
-		f, first := &faces[i], s.faces.of[run.from]
-		f.Plane, f.Tag = s.plane(first.facet), first.tag
+		f := &faces[i]
+		f.Plane, f.Tag = run.plane, s.facets[s.faces.sorted[run.from].facet].tag
 		from := len(headers)
 		for _, loop := range loops[:run.loops] {
 			keep(loop)
@@ -69,7 +65,7 @@ func (s *Saw) copyFaces(pieces, points int) []Face {
 		loops = loops[run.loops:]
 		f.Loops = headers[from:len(headers):len(headers)]
 		from = len(headers)
-		for _, b := range s.faces.of[run.from:run.to] {
+		for _, b := range s.faces.sorted[run.from:run.to] {
 			for _, part := range s.faces.bare[b.from:b.to] {
 				keep(part)
 			}
@@ -79,14 +75,15 @@ func (s *Saw) copyFaces(pieces, points int) []Face {
 	return faces
 }
 
-func sameFace(a, b bareFacet) bool { return a.tag == b.tag && a.plane == b.plane && a.flip == b.flip }
-
-func compareFlip(a, b bareFacet) int {
-	switch {
-	case a.flip == b.flip:
-		return 0
-	case b.flip:
-		return -1
+// sort lists the facets that are bare by tag, plane and the way they face.
+func (r *faceRoom) sort() {
+	r.sorted = r.sorted[:0]
+	for _, f := range r.of {
+		if f.to > f.from {
+			r.sorted = append(r.sorted, f)
+		}
 	}
-	return 1
+	slices.SortFunc(r.sorted, func(a, b bareFacet) int {
+		return cmp.Or(cmp.Compare(a.face, b.face), cmp.Compare(a.from, b.from))
+	})
 }

@@ -5,16 +5,19 @@ package geom
 
 // faceRoom is room for outside, reused from solid to solid.
 type faceRoom struct {
-	bare  [][]Vec // convex bare parts, of all facets end to end
-	spare [][]Vec
-	of    []bareFacet
-	root  []int32 // of each body: a body joined to it, by number
+	bare   [][]Vec // convex bare parts, of all facets end to end
+	spare  [][]Vec
+	of     []bareFacet
+	sorted []bareFacet
+	root   []int32 // of each body: a body joined to it, by number
 }
 
-// bareFacet is a facet and its bare parts, faceRoom.bare[from:to].
+// bareFacet is the bare parts of a facet of the Saw: faceRoom.bare[from:to]. Facets
+// of one face have its number, which orders faces by tag.
 type bareFacet struct {
-	facet
-	from, to int
+	face     uint64
+	facet    int32
+	from, to int32
 }
 
 // Solid returns what is left. It shares no memory with the Saw.
@@ -69,7 +72,8 @@ func (s *Saw) findBare() {
 		r.root = append(r.root, int32(i))
 	}
 	for i, b := range s.bodies {
-		for _, f := range s.facets[b.from:b.to] {
+		for k := b.from; k < b.to; k++ {
+			f := s.facets[k]
 			first := len(r.bare)
 			r.bare = append(r.bare, s.points(f))
 			for j, c := range s.bodies {
@@ -82,7 +86,11 @@ func (s *Saw) findBare() {
 					}
 				}
 			}
-			r.of = append(r.of, bareFacet{f, first, len(r.bare)})
+			face := uint64(f.tag)<<32 | uint64(f.plane)<<1
+			if f.flip {
+				face |= 1
+			}
+			r.of = append(r.of, bareFacet{face, k, int32(first), int32(len(r.bare))})
 		}
 	}
 }
