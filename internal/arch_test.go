@@ -24,18 +24,20 @@ import (
 // layers lists the packages from the ground up: a package may import those of
 // lower layers only, never a sibling.
 var layers = [][]string{
-	{"steady", "span", "measure"},
+	{"steady", "span", "cite", "spell"},
+	{"measure"}, // a slope is an arc tangent
 	{"snag"},
 	{"source", "expr", "geom", "lumber", "wood", "screw"},
-	{"board"},
+	{"board", "prices"},
 	{"setout"},
 	{"design"},
 	{"joint"},
 	{"part"},
 	{"shop"},
-	{"cutplan", "cutcheck"},
+	{"prices", "cutplan", "cutcheck"},
 	{"typeset"},
 	{"drawing"},
+	{"picture"},
 	{"book", "svg", "pdf"},
 	{"plan"},
 }
