@@ -22,9 +22,10 @@ type Blank struct {
 // Fit finds the ends of a bar (rule 12). Either both ends are placed and length
 // is 0, or one is Loose and length (long point to long point) places it, or both
 // are and the length is centred on the plane middle. Fault: NoLength if the ends
-// leave none, TwoLengths if a length is given and no end is Loose, NoEnd if one is
+// leave none (Has: mm along the centre line, negative if they cross), TwoLengths if a length is given and no end is Loose, NoEnd if one is
 // Loose without a length or both without a middle.
 func Fit(b Bar, start, finish End, length float64, middle *geom.Plane) (Blank, error) {
+	b.Width, b.Thick = b.Width.sawn(), b.Thick.sawn()
 	ends := [2]End{start, finish}
 	loose := start.Loose || finish.Loose
 	switch {
@@ -51,9 +52,20 @@ func Fit(b Bar, start, finish End, length float64, middle *geom.Plane) (Blank, e
 	out.Low, high, out.Short, out.EdgeLength = b.reach(ends)
 	out.L = high - out.Low
 	if !(out.L > geom.Same) {
-		return out, &Fault{Kind: NoLength, Has: out.L}
+		c := b.Centre(geom.Vec{})
+		left := firstHit(ends[1].Planes, c, b.Run) + firstHit(ends[0].Planes, c, b.Run.Negated())
+		return out, &Fault{Kind: NoLength, Has: left}
 	}
 	return out, nil
+}
+
+// sawn returns the slab with its size rounded to the nanometre, as board.Board
+// holds it; solids then meet the planes they are cut to exactly.
+func (s Slab) sawn() Slab {
+	if size, ok := measure.FromMM(s.Size()); ok {
+		s.Hi = s.Lo + size.MM()
+	}
+	return s
 }
 
 // longPoint returns Run·p of the furthest point of an end.

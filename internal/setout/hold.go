@@ -50,6 +50,13 @@ func HoldPoint(f Frame, word Dir, size float64, p geom.Vec) (Slab, error) {
 	return slab(n, s, n.Dot(p), size), nil
 }
 
+// HoldCentre holds the bar's centre through a point, across the thickness or the
+// width as in HoldMiddle: each half of `centre: POINT`. Fault: EndHeld.
+func HoldCentre(f Frame, across board.Side, size float64, p geom.Vec) (Slab, error) {
+	n := f.across(across)
+	return HoldMiddle(f, across, size, geom.Facing(p, n), nil, nil)
+}
+
 // across returns the direction of the slab that s bounds.
 func (f Frame) across(s board.Side) geom.Vec {
 	if s.IsFace() {
