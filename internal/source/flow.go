@@ -138,6 +138,7 @@ func (p *parser) flowScalar(parent int) *Node {
 		return p.quoted(parent)
 	}
 	start, end := p.i, p.i
+	p.cut = false
 	var t builder
 	for {
 		end = p.flowTextEnd(p.i)
@@ -156,7 +157,11 @@ func (p *parser) flowScalar(parent int) *Node {
 		}
 		t.fold(p.empty, end)
 	}
-	return p.scalar(Plain, start, end, string(t.text), t.pieces)
+	n := p.scalar(Plain, start, end, string(t.text), t.pieces)
+	if p.cut {
+		n.Kind = Broken
+	}
+	return n
 }
 
 // flowTextEnd returns the end, on this line, of the plain text at i.

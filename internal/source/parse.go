@@ -40,7 +40,9 @@ type parser struct {
 
 	empty     int  // empty lines passed to reach the fresh line
 	commented bool // a comment was passed since the value read last began
+	cut       bool // and it was not meant as one: this is reported
 	hidden    int  // where a comment inside { or [ hid a closing sign; 0: nowhere
+	inner     int  // column of the entries of the mapping or list read last; -1 after other values
 }
 
 const mostSnags = 50 // a file with more has one cause, told among the first
@@ -200,21 +202,30 @@ func (p *parser) skip(parent int) {
 	}
 }
 
-// misplaced refuses the fresh line and passes over all lines deeper than col.
+// misplaced refuses the fresh line, deeper than the entries in column col, and
+// passes over all lines deeper than these.
 func (p *parser) misplaced(col int) {
 	end := p.textEnd(p.i)
-	what := "this line is indented by " + strconv.Itoa(p.col) + " blanks, but no entry above it begins there"
-	mend := "begin it in the column of the entries it belongs to"
-	if p.commented {
-		what = "this line continues a text that a comment ended"
-		mend = "move the comment above the text"
-	} else if p.col > col && col >= 0 {
-		what = "this line stands deeper than the entry above it, which has its value already"
-		mend = "begin it in the column of the entries it belongs to (" + strconv.Itoa(col) + " blanks); if it continues a text, put > after the colon and the whole text below"
+	switch {
+	case p.inner > p.col:
+		p.report("indentation", p.i, end, "this line is indented by "+blanks(p.col)+", the entries around it by "+strconv.Itoa(max(col, 0))+" and "+strconv.Itoa(p.inner),
+			snag.Say("begin it in the column of the entries it belongs to"))
+	case p.commented:
+		p.report("indentation", p.i, end, "this line continues a text that a comment ended",
+			snag.Say("move the comment above the text"))
+	default:
+		p.report("indentation", p.i, end, "this line stands deeper than the entry above it, which has its value already",
+			snag.Say("indent it by "+blanks(max(col, 0))+" like that entry; if it continues a text, put > after the colon and the whole text below"))
 	}
-	p.report("indentation", p.i, end, what, snag.Say(mend))
 	p.fresh = false
 	p.skip(col)
+}
+
+func blanks(n int) string {
+	if n == 1 {
+		return "1 blank"
+	}
+	return strconv.Itoa(n) + " blanks"
 }
 
 // deeper reports whether one more mapping or list may be opened here.
@@ -231,8 +242,8 @@ func (p *parser) deeper() bool {
 // block reads the node at the fresh line; parent is the column of the entry it
 // belongs to.
 func (p *parser) block(parent int) *Node {
-	isList, isMap := p.dash(), p.keyEnd() >= 0
-	if !isList && !isMap {
+	isList := p.dash()
+	if !isList && !p.entryHere() {
 		return p.inline(parent)
 	}
 	if !p.deeper() {
@@ -246,6 +257,23 @@ func (p *parser) block(parent int) *Node {
 		return p.list(p.col)
 	}
 	return p.mapping(p.col)
+}
+
+// entryHere reports whether the fresh line is an entry of a mapping, or was
+// meant as one: no blank follows its colon, or an entry stands right below it.
+func (p *parser) entryHere() bool {
+	if p.keyEnd() >= 0 || p.gluedColon(p.i) >= 0 {
+		return true
+	}
+	if strings.IndexByte("{[|>\"'", p.s[p.i]) >= 0 {
+		return false
+	}
+	here, col := *p, p.col
+	p.fresh = false
+	p.line()
+	below := p.col == col && p.keyEnd() >= 0
+	*p = here
+	return below
 }
 
 func (p *parser) mapping(col int) *Node {
@@ -264,6 +292,7 @@ func (p *parser) mapping(col int) *Node {
 			p.entry(n, col, seen)
 		}
 	}
+	p.inner = col
 	return n
 }
 
@@ -292,11 +321,16 @@ func (p *parser) add(n, key, value *Node, seen map[string]*Node) {
 
 // value reads what stands after the colon of key, in an entry of column col.
 func (p *parser) value(key *Node, col int) *Node {
+	p.cut = false
 	p.blanks()
 	if !p.lineIsOver() {
 		return p.inline(col)
 	}
 	after := key.End + 1
+	if p.cut {
+		p.skip(col)
+		return p.node(Broken, after, after)
+	}
 	p.line()
 	switch {
 	case p.col > col:
@@ -324,10 +358,14 @@ func (p *parser) list(col int) *Node {
 		p.fresh = false
 		p.i++
 		p.blanks()
+		p.cut = false
 		var item *Node
 		if !p.lineIsOver() {
 			p.fresh, p.col = true, p.col+p.i-dash
 			item = p.block(col)
+		} else if p.cut {
+			p.skip(col)
+			item = p.node(Broken, dash+1, dash+1)
 		} else if p.line(); p.col > col {
 			item = p.block(col)
 		} else {
@@ -337,13 +375,14 @@ func (p *parser) list(col int) *Node {
 		n.Items = append(n.Items, item)
 		n.End = max(dash+1, item.End)
 	}
+	p.inner = col
 	return n
 }
 
 // inline reads a value that begins here and is neither a block mapping nor a
 // block list, and passes over the rest of its line.
 func (p *parser) inline(parent int) *Node {
-	p.fresh, p.commented = false, false
+	p.fresh, p.commented, p.cut, p.inner = false, false, false, -1
 	start := p.i
 	var n *Node
 	switch c := p.s[p.i]; {

@@ -56,7 +56,11 @@ func (p *parser) plain(parent int) *Node {
 		t.copy(p.s, p.i, end)
 		p.i = end
 		p.blanks()
-		p.lineIsOver() // for the comment
+		if p.lineIsOver(); p.cut {
+			n := p.node(Broken, start, end)
+			p.skip(parent)
+			return n
+		}
 		p.line()
 		if p.col <= parent || p.commented || p.dash() {
 			return p.scalar(Plain, start, end, string(t.text), t.pieces)
@@ -248,10 +252,10 @@ func (p *parser) key() *Node {
 		}
 		n.Ordinal, p.tree.Scalars = -1, p.tree.Scalars[:n.Ordinal]
 	} else {
-		if p.refused(colon) {
+		end := start + len(strings.TrimRight(p.s[start:colon], " \t"))
+		if p.refused(end) {
 			return nil
 		}
-		end := start + len(strings.TrimRight(p.s[start:colon], " \t"))
 		n = p.text(Plain, start, end, p.s[start:end], nil)
 		if n.Text == "<<" {
 			p.report("anchor", start, end, "<< merges another mapping; a design file has no such thing", snag.Say("write the entries out, or say like: and a part's name"))
@@ -273,9 +277,14 @@ func (p *parser) keyEnd() int {
 	case '{', '[':
 		return -1
 	case '"', '\'':
-		for i++; i < len(p.s) && p.s[i] != c && p.s[i] != '\n'; i++ {
-			if p.s[i] == '\\' && c == '"' {
+		for i++; ; i++ {
+			if i >= len(p.s) || p.s[i] == '\n' {
+				return -1
+			}
+			if p.s[i] == '\\' && c == '"' && !isBlank(p.s, i+1) || p.s[i] == c && c == '\'' && strings.HasPrefix(p.s[i+1:], "'") {
 				i++
+			} else if p.s[i] == c {
+				break
 			}
 		}
 		for i++; i < len(p.s) && (p.s[i] == ' ' || p.s[i] == '\t'); i++ {
@@ -286,6 +295,20 @@ func (p *parser) keyEnd() int {
 		return -1
 	}
 	return colonIn(p.s, i, p.textEnd(i))
+}
+
+// gluedColon returns where a colon stands right after a name at i and right
+// before something else, as in gap:1/4"; -1 if none does.
+func (p *parser) gluedColon(i int) int {
+	for start := i; i < len(p.s); i++ {
+		switch c := p.s[i]; {
+		case c == ':' && i > start && !isBlank(p.s, i+1):
+			return i
+		case c != '_' && c != ' ' && (c < 'a' || c > 'z') && (i == start || c < '0' || c > '9'):
+			return -1
+		}
+	}
+	return -1
 }
 
 // colonIn returns the first colon followed by a blank in s[from:to], -1 if none.

@@ -115,6 +115,7 @@ func (p *parser) cutByComment() bool {
 	for !isBlank(p.s, end) && strings.IndexByte(",}]", p.s[end]) < 0 {
 		end++
 	}
+	p.cut = true
 	p.report("cut-by-comment", p.i, end, "“"+p.s[p.i:end]+"” is cut off: a blank and # begin a comment",
 		snag.Replace("write the number without #", p.at(p.i, p.i+1), ""), snag.Say("or put a blank after #, if a comment is meant"))
 	return true
@@ -133,24 +134,27 @@ func (p *parser) colonInText(start, c, end int) {
 
 // missingColon reports a line that should be an entry and has no colon.
 func (p *parser) missingColon() {
+	if colon := p.gluedColon(p.i); colon >= 0 {
+		p.glued(colon)
+		return
+	}
 	end := p.textEnd(p.i)
 	line := p.s[p.i:end]
-	name := line[:len(line)-len(strings.TrimLeft(line, "abcdefghijklmnopqrstuvwxyz0123456789_ "))]
-	rest := line[len(name):]
-	after := p.i + len(name) + 1
+	p.report("missing-colon", p.i, end, "“"+short(line)+"” has no colon; an entry is a name, a colon, a blank and a value",
+		snag.Say("write a colon and a blank after the name, or indent the line below the entry whose text it continues"))
+}
+
+// glued reports a colon with no blank behind it.
+func (p *parser) glued(colon int) {
+	after := colon + 1
 	const noBreak = "\u00a0"
-	switch {
-	case strings.HasPrefix(rest, ":"+noBreak):
+	if strings.HasPrefix(p.s[after:], noBreak) {
 		p.report("missing-colon", after, after+len(noBreak), "a no-break blank follows the colon; YAML takes it for a letter",
 			snag.Replace("write a common blank", p.at(after, after+len(noBreak)), " "))
-	case strings.HasPrefix(rest, ":"):
-		p.report("missing-colon", after-1, after, "no blank follows the colon, so YAML does not see one",
-			snag.Replace("write a blank after the colon", p.at(after, after), " "))
-	default:
-		p.report("missing-colon", p.i, end, "“"+short(line)+"” has no colon; an entry is a name, a colon, a blank and a value",
-			snag.Say("write a colon and a blank after the name, or indent the line below the entry whose text it continues"))
+		return
 	}
-	p.i = end
+	p.report("missing-colon", colon, after, "no blank follows the colon, so YAML does not see one",
+		snag.Replace("write a blank after the colon", p.at(after, after), " "))
 }
 
 // unclosed reports a quoted text without an end.
@@ -178,10 +182,8 @@ func (p *parser) flowUnclosed(open int) {
 // value before it, cut off at a comma, or text that was meant to be prose. It
 // returns true if reading can go on.
 func (p *parser) splitByComma(n, part *Node) bool {
-	if at := strings.IndexByte(part.Text, ':'); at > 0 && part.Style == Plain && p.namelike(part.Text[:at]) {
-		colon := part.Offset(at)
-		p.report("missing-colon", colon, colon+1, "no blank follows the colon, so YAML does not see one",
-			snag.Replace("write a blank after the colon", p.at(colon+1, colon+1), " "))
+	if colon := p.gluedColon(part.Start); colon >= 0 && colon < part.End {
+		p.glued(colon)
 		return true
 	}
 	if len(n.Items) == 0 {
@@ -201,10 +203,6 @@ func (p *parser) splitByComma(n, part *Node) bool {
 	}
 	p.report("no-value", part.Start, part.End, "“"+short(part.Text)+"” is a name without a value", snag.Say("write a colon, a blank and a value after it, or take it out"))
 	return true
-}
-
-func (p *parser) namelike(s string) bool {
-	return strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789_ ") == ""
 }
 
 // commaInArguments reports a comma between the arguments of a function.
