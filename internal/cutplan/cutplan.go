@@ -106,9 +106,12 @@ type Board struct {
 	Length       measure.Length
 	Price        measure.Money
 	// Lanes are the strips the board is ripped into along its whole length, from
-	// the near edge; a single one as wide as the board when it is not.
+	// the near edge; a single one as wide as the board when it is not. It is
+	// ripped first when all its parts are as wide as a strip; narrow parts among
+	// wide ones are ripped after they are cut off.
 	Lanes []Lane
-	// Strip is the width left over beside the lanes, less the kerf.
+	// Strip is the width left over beside the lanes, less the kerf; 0 when the
+	// board is not ripped.
 	Strip measure.Length
 }
 

@@ -47,28 +47,33 @@ func (l *layout) board(lanes []use) Board {
 	for _, u := range lanes {
 		mode := &l.in.modes[u.mode]
 		lane := Lane{Width: stock.Width}
-		if mode.lanes > 1 {
-			lane.Width = l.width(u)
-			lane.Across = measure.Length(len(out.Lanes)) * (lane.Width + l.job.Kerf)
+		if w, alike := l.width(u); mode.lanes > 1 || alike {
+			lane.Width = w
+			lane.Across = measure.Length(len(out.Lanes)) * (w + l.job.Kerf)
 		}
 		l.fill(&lane, mode, u.counts, usable)
 		out.Lanes = append(out.Lanes, lane)
 	}
-	last := out.Lanes[len(out.Lanes)-1]
-	if mode := l.in.modes[lanes[0].mode]; mode.lanes > 1 {
+	if last := out.Lanes[len(out.Lanes)-1]; last.Width < stock.Width {
 		out.Strip = max(0, stock.Width-last.Across-last.Width-l.job.Kerf)
 	}
 	return out
 }
 
-// width returns the width of a strip: that of the parts on it.
-func (l *layout) width(u use) measure.Length {
+// width returns the width of the parts on a lane, and whether all have it and
+// lie alone across the board, so that the board is ripped to it first.
+func (l *layout) width(u use) (width measure.Length, alike bool) {
 	for i, n := range u.counts {
-		if n > 0 {
-			return l.job.Parts[l.in.items[i].parts[0]].Width
+		if n == 0 {
+			continue
 		}
+		w := l.job.Parts[l.in.items[i].parts[0]].Width
+		if width != 0 && w != width {
+			return w, false
+		}
+		width = w
 	}
-	return 0
+	return width, 2*width+l.job.Kerf > l.job.Stocks[l.stock].Width
 }
 
 // fill lays the pieces of a lane: square ones first, long before short, then
@@ -150,23 +155,33 @@ type run struct {
 // further the far edge reaches at either.
 type place struct{ start, end, a, b int }
 
-// next places a piece of shape sh, turned so that least is lost.
+// next places a piece of shape sh, turned so that its start differs least in
+// slope from the end before it.
 func (r *run) next(sh shape) place {
 	ways := [4]place{{a: sh.a, b: sh.b}, {a: sh.b, b: sh.a}, {a: -sh.a, b: -sh.b}, {a: -sh.b, b: -sh.a}}
-	best := place{start: -1}
-	for _, w := range ways {
-		w.start = r.after(sh, w.a)
-		w.end = w.start + sh.length - span(w.a, w.b)
-		better := best.start < 0 || w.start+min(0, w.a) < best.start+min(0, best.a) ||
-			w.start+min(0, w.a) == best.start+min(0, best.a) && w.end+max(0, w.b)+max(w.b, -w.b) < best.end+max(0, best.b)+max(best.b, -best.b)
-		if better {
+	best := ways[0]
+	for _, w := range ways[1:] {
+		if r.loss(sh, w.a) < r.loss(sh, best.a) {
 			best = w
 		}
 	}
+	best.start = r.after(sh, best.a)
+	best.end = best.start + sh.length - span(best.a, best.b)
 	r.end, r.slant, r.width = best.end, best.b, sh.width
 	r.far = max(r.far, best.end+max(0, best.b))
 	return best
 }
+
+// loss returns twice what is lost at mid-width before a start that slopes by a.
+func (r *run) loss(sh shape, a int) int {
+	if r.common(sh) {
+		return max(r.slant-a, a-r.slant)
+	}
+	return max(a, -a)
+}
+
+// common reports whether a piece can share a strip with the one before it.
+func (r *run) common(sh shape) bool { return r.width == sh.width || r.slant == 0 && r.width >= 0 }
 
 // span returns how much longer a piece is, from its first point to its last,
 // than its near edge.
@@ -179,7 +194,7 @@ func (r *run) after(sh shape, a int) int {
 		return max(0, -a)
 	}
 	gap := max(along(r.kerf, r.width, r.slant), along(r.kerf, sh.width, a))
-	if r.width != sh.width && r.slant != 0 && a != 0 { // no strip in common: a square cut between
+	if !r.common(sh) { // a square cut between
 		return r.end + max(0, r.slant) + gap + max(0, -a)
 	}
 	return max(r.end+gap, r.end+r.slant+gap-a)

@@ -1,0 +1,259 @@
+package cutcheck
+
+import (
+	"scantling/internal/measure"
+)
+
+// checkBound adds up the proofs and goes through each.
+func checkBound(c *Claim, costs []measure.Money, r *Report) {
+	if len(c.Proofs) != len(c.Stocks) {
+		r.fault("%d proofs for %d stocks", len(c.Proofs), len(c.Stocks))
+		return
+	}
+	var bound measure.Money
+	r.BoundVerified = true
+	for s, p := range c.Proofs {
+		bound += p.Bound
+		if p.Bound > costs[s] {
+			r.fault("stock %d: bound %d cents above the cost of %d", s, p.Bound, costs[s])
+		}
+		if proves(c, s, p) {
+			continue
+		}
+		r.BoundVerified = false
+		if !p.Searched {
+			r.fault("stock %d: the weights do not prove that boards cost %d cents at least", s, p.Bound)
+		}
+	}
+	if bound != c.Bound {
+		r.fault("the bounds of the stocks add up to %d cents, not %d", bound, c.Bound)
+	}
+	if c.Bound > c.Cost {
+		r.fault("the bound of %d cents is above the cost of %d", c.Bound, c.Cost)
+	}
+	if c.Optimal != (c.Bound == c.Cost) {
+		r.fault("said to be the cheapest: %t, with cost %d cents and bound %d", c.Optimal, c.Cost, c.Bound)
+	}
+}
+
+// proves reports whether no purchase for less than p.Bound passes every row.
+func proves(c *Claim, s int, p Proof) bool {
+	if p.Bound <= 0 {
+		return p.Bound == 0
+	}
+	j := measured(c, s)
+	a := &argument{offers: c.Stocks[s].Offers}
+	for _, weights := range p.Weights {
+		if len(weights) != len(c.Parts) {
+			return false
+		}
+		var need int64
+		for _, m := range j.members {
+			w := weights[m.part]
+			if w < 0 || w > 1<<36 {
+				return false
+			}
+			if need += w * int64(c.Parts[m.part].Count); need > 1<<36*200 {
+				return false
+			}
+		}
+		a.needs = append(a.needs, need)
+		a.holds = append(a.holds, j.holds(c, weights))
+	}
+	return a.refuted(0, int64(p.Bound)-1, a.needs)
+}
+
+// An argument asks whether a purchase exists: holds[r][o] is how much of row r's
+// weight one board of offer o can hold.
+type argument struct {
+	offers []Offer
+	needs  []int64
+	holds  [][]int64
+}
+
+// refuted reports whether no purchase of offers from o on, for at most budget
+// cents, meets all needs.
+func (a *argument) refuted(o int, budget int64, needs []int64) bool {
+	if budget < 0 {
+		return true
+	}
+	met := true
+	for r, need := range needs {
+		met = met && need <= 0
+		if need > 0 && a.short(r, o, budget, need) {
+			return true
+		}
+	}
+	if met || o == len(a.offers) {
+		return !met
+	}
+	offer := a.offers[o]
+	left := append([]int64(nil), needs...)
+	for n := 0; offer.Limit == 0 || n <= offer.Limit; n++ {
+		if !a.refuted(o+1, budget-int64(n)*int64(offer.Price), left) {
+			return false
+		}
+		if int64(n)*int64(offer.Price) > budget {
+			return true
+		}
+		for r := range left {
+			left[r] -= a.holds[r][o]
+		}
+	}
+	return true
+}
+
+// short reports whether row r's need is out of reach: free boards all taken and
+// the budget spent, in fractions of boards, on the offer that holds most for
+// its price.
+func (a *argument) short(r, o int, budget, need int64) bool {
+	for k := o; k < len(a.offers); k++ {
+		if a.offers[k].Price == 0 {
+			need -= int64(a.offers[k].Limit) * a.holds[r][k]
+		}
+	}
+	if need <= 0 {
+		return false
+	}
+	for k := o; k < len(a.offers); k++ {
+		if price := int64(a.offers[k].Price); price > 0 && float64(budget)*float64(a.holds[r][k])*(1+1e-12) >= float64(need)*float64(price) {
+			return false
+		}
+	}
+	return true
+}
+
+// A sizing is what the parts of one stock take up at least, in 1/128 in, however
+// they lie: length at mid-width and one kerf. Parts of which two lie side by
+// side take a share of that, by width. Where none do, one slope charges its own
+// offset once to every board it is sawn from.
+type sizing struct {
+	members []member
+	sloped  int // offset lost once by boards that hold sloped members
+	kerf    int64
+}
+
+type member struct {
+	part   int
+	size   int64
+	sloped bool
+}
+
+func up(l measure.Length) int64     { return int64((l + sixtyFourth - 1) / sixtyFourth) }
+func down(l measure.Length) int64   { return int64(l / sixtyFourth) }
+func offset(l measure.Length) int64 { return int64(max(l, -l)+sixtyFourth/2) / int64(sixtyFourth) }
+
+// measured sizes the parts of stock s.
+func measured(c *Claim, s int) *sizing {
+	z := &sizing{kerf: up(c.Kerf)}
+	room := up(c.Stocks[s].Width) + z.kerf
+	alone, square := true, true
+	for _, p := range c.Parts {
+		if p.Stock == s && p.Count > 0 {
+			alone = alone && 2*(up(p.Width)+z.kerf) > room
+			square = square && offset(p.Start) == 0 && offset(p.End) == 0
+		}
+	}
+	byNumber := !alone && square && sharesHold(c, s, room, z.kerf)
+	var steepest, steepWidth int64
+	for _, p := range c.Parts {
+		if p.Stock == s && p.Count > 0 && alone && offset(p.Start) == offset(p.End) && offset(p.Start) > steepest {
+			steepest, steepWidth = offset(p.Start), up(p.Width)
+		}
+	}
+	z.sloped = int(2 * steepest)
+	for j, p := range c.Parts {
+		if p.Stock != s || p.Count == 0 {
+			continue
+		}
+		m := member{part: j, size: 2*up(p.Length) - offset(p.Start) - offset(p.End) + 2*z.kerf}
+		w := up(p.Width) + z.kerf
+		switch {
+		case byNumber:
+			m.size = m.size * (5040 / (room / w)) / 5040
+		case !alone:
+			m.size = m.size * (5040 * w / room) / 5040
+		}
+		m.sloped = steepest > 0 && offset(p.Start) == steepest && offset(p.End) == steepest && up(p.Width) == steepWidth
+		z.members = append(z.members, m)
+	}
+	return z
+}
+
+// sharesHold reports whether counting a part as one over the number of its kind
+// that lie abreast never makes parts that lie abreast count for more than a
+// board. 5040 = 7! keeps the shares whole.
+func sharesHold(c *Claim, s int, room, kerf int64) bool {
+	best := make([]int64, room+1)
+	for w := int64(1); w <= room; w++ {
+		best[w] = best[w-1]
+		for _, p := range c.Parts {
+			if step := up(p.Width) + kerf; p.Stock == s && p.Count > 0 && step <= w {
+				best[w] = max(best[w], best[w-step]+5040/(room/step))
+			}
+		}
+	}
+	return best[room] <= 5040
+}
+
+// holds returns for each offer the greatest weight one board can hold.
+func (z *sizing) holds(c *Claim, weights []int64) []int64 {
+	s := c.Parts[z.members[0].part].Stock
+	step := int64(z.sloped)
+	for _, m := range z.members {
+		step = divisor(step, m.size)
+	}
+	step = max(1, step)
+	var longest int64
+	ends := make([]int64, len(c.Stocks[s].Offers))
+	for o, offer := range c.Stocks[s].Offers {
+		ends[o] = 2 * (down(offer.Length-c.Trim) + z.kerf) / step
+		longest = max(longest, ends[o])
+	}
+	plain := make([]int64, longest+1)
+	for _, m := range z.members {
+		if !m.sloped {
+			pack(plain, m.size/step, weights[m.part], c.Parts[m.part].Count)
+		}
+	}
+	sloped := make([]int64, longest+1)
+	for l := range sloped {
+		sloped[l] = -1
+		if from := int64(l) - int64(z.sloped)/step; from >= 0 {
+			sloped[l] = plain[from]
+		}
+	}
+	for _, m := range z.members {
+		if m.sloped {
+			pack(sloped, m.size/step, weights[m.part], c.Parts[m.part].Count)
+		}
+	}
+	out := make([]int64, len(ends))
+	for o, end := range ends {
+		if end >= 0 {
+			out[o] = max(plain[end], sloped[end])
+		}
+	}
+	return out
+}
+
+// pack lets up to count pieces of one size and weight be taken, in lots of 1,
+// 2, 4, … and the rest.
+func pack(best []int64, size, weight int64, count int) {
+	for lot := 1; count > 0; lot *= 2 {
+		n := int64(min(lot, count))
+		count -= int(n)
+		for l := int64(len(best)) - 1; l >= n*size; l-- {
+			if below := best[l-n*size]; below >= 0 {
+				best[l] = max(best[l], below+n*weight)
+			}
+		}
+	}
+}
+
+func divisor(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

@@ -1,0 +1,141 @@
+package cutcheck_test
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"scantling/internal/cutcheck"
+	"scantling/internal/cutplan"
+	"scantling/internal/measure"
+)
+
+const in = measure.Inch
+
+// claim states a plan to the checker.
+func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
+	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Cost: p.Cost, Bound: p.Bound, Optimal: p.Optimal}
+	for _, s := range job.Stocks {
+		stock := cutcheck.Stock{Width: s.Width}
+		for _, o := range s.Offers {
+			stock.Offers = append(stock.Offers, cutcheck.Offer{Length: o.Length, Price: o.Price, Limit: o.Limit})
+		}
+		c.Stocks = append(c.Stocks, stock)
+	}
+	for _, p := range job.Parts {
+		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End})
+	}
+	for _, b := range p.Boards {
+		board := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
+		for _, l := range b.Lanes {
+			lane := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
+			for _, p := range l.Pieces {
+				lane.Pieces = append(lane.Pieces, cutcheck.Piece{Part: p.Part, Start: p.Start, End: p.End, SlantStart: p.SlantStart,
+					SlantEnd: p.SlantEnd, Across: p.Across, Width: p.Width, Turned: p.Turned, Over: p.Over})
+			}
+			board.Lanes = append(board.Lanes, lane)
+		}
+		c.Boards = append(c.Boards, board)
+	}
+	for _, p := range p.Proofs {
+		c.Proofs = append(c.Proofs, cutcheck.Proof{Weights: p.Weights, Bound: p.Bound, Searched: p.Searched})
+	}
+	return c
+}
+
+// jobs draws small pieces of furniture: two stocks, rips, sloping ends.
+func jobs(t *rapid.T) cutplan.Job {
+	job := cutplan.Job{Kerf: rapid.SampledFrom([]measure.Length{in / 8, in * 3 / 32, 0}).Draw(t, "kerf"), Trim: rapid.SampledFrom([]measure.Length{0, in / 2}).Draw(t, "trim")}
+	for s := range rapid.IntRange(1, 2).Draw(t, "stocks") {
+		job.Stocks = append(job.Stocks, cutplan.Stock{Name: fmt.Sprint("stock ", s), Width: in * 11 / 2, Offers: []cutplan.Offer{
+			{Length: 96 * in, Price: measure.Money(rapid.IntRange(500, 700).Draw(t, "price"))},
+			{Length: 144 * in, Price: measure.Money(rapid.IntRange(700, 1000).Draw(t, "price"))},
+		}})
+		if rapid.Bool().Draw(t, "offcut") {
+			job.Stocks[s].Offers = append(job.Stocks[s].Offers, cutplan.Offer{Length: 40 * in, Limit: 2})
+		}
+	}
+	for i := range rapid.IntRange(1, 6).Draw(t, "parts") {
+		p := cutplan.Part{Name: string(rune('A' + i)), Stock: rapid.IntRange(0, len(job.Stocks)-1).Draw(t, "stock"),
+			Count:  rapid.IntRange(1, 5).Draw(t, "count"),
+			Width:  rapid.SampledFrom([]measure.Length{in * 11 / 2, in * 11 / 2, 4 * in, in * 5 / 2, in * 3 / 2}).Draw(t, "width"),
+			Length: measure.Length(rapid.IntRange(8*16, 60*16).Draw(t, "length")) * in / 16}
+		slope := rapid.SampledFrom([]measure.Length{0, 0, in * 11 / 16, in * 2}).Draw(t, "slope")
+		switch rapid.IntRange(0, 4).Draw(t, "ends") {
+		case 0:
+			p.Start, p.End = slope, slope
+		case 1:
+			p.Start, p.End = -slope, -slope
+		case 2:
+			p.Start, p.End = slope, -slope
+		case 3:
+			p.End = slope
+		case 4:
+			p.Start, p.End = slope/2, slope
+		}
+		job.Parts = append(job.Parts, p)
+	}
+	return job
+}
+
+func TestPlansPass(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := jobs(t)
+		plan, err := cutplan.Solve(context.Background(), job, cutplan.Options{Nodes: 400})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := cutcheck.Check(claim(job, plan))
+		if !r.OK() {
+			t.Fatalf("faults: %q\n%+v\n%+v", r.Faults, job, plan.Boards)
+		}
+	})
+}
+
+// numbers visits every number the plan itself states, weights apart: those are
+// an argument, and another argument may be sound too.
+func numbers(v reflect.Value, path string, visit func(path string, v reflect.Value)) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if name := v.Type().Field(i).Name; name != "Weights" && name != "Stocks" && name != "Parts" && name != "Kerf" && name != "Trim" {
+				numbers(v.Field(i), path+"."+name, visit)
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			numbers(v.Index(i), fmt.Sprintf("%s[%d]", path, i), visit)
+		}
+	case reflect.Int, reflect.Int64:
+		visit(path, v)
+	}
+}
+
+func TestEveryNumberCounts(t *testing.T) {
+	changed := 0
+	rapid.Check(t, func(t *rapid.T) {
+		job := jobs(t)
+		plan, err := cutplan.Solve(context.Background(), job, cutplan.Options{Nodes: 100})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := claim(job, plan)
+		numbers(reflect.ValueOf(&c).Elem(), "", func(path string, v reflect.Value) {
+			was := v.Int()
+			for _, by := range []int64{-1, 1} {
+				v.SetInt(was + by)
+				if cutcheck.Check(c).OK() {
+					t.Fatalf("%s: %d is taken for %d\n%+v", path, was+by, was, c)
+				}
+				changed++
+			}
+			v.SetInt(was)
+		})
+	})
+	if changed < 1000 {
+		t.Fatalf("only %d numbers were changed", changed)
+	}
+}
