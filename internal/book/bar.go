@@ -15,10 +15,9 @@ const (
 	barPerMM   = 0.09 // paper across the board for one mm of wood
 	barLeast   = 8.5
 	barMost    = 17.0
-	numberHigh = 4.2 // a row of cut numbers above the bar
+	numberHigh = 4.4 // the row of cut numbers above the bar
 	tapeGap    = 1.0
 	barTape    = 4.6
-	markHigh   = 4.8 // a row of running marks under the tape
 	kerfLeast  = 0.35
 )
 
@@ -31,7 +30,9 @@ type bar struct {
 	long   float64 // mm of wood
 	kerf   float64 // mm of wood
 	metric bool
-	cut    int // number of the last cut that was drawn
+	room   float64         // mm of paper the labels may take
+	cut    int             // number of the last cut that was drawn
+	bare   []shop.SawPiece // pieces too short for their letter
 }
 
 // cut is a line the saw takes.
@@ -61,7 +62,8 @@ func (b *bar) cuts() (cs []cut) {
 }
 
 // draw returns the bar's items with its top left corner at 0, 0, and its height.
-func (b *bar) draw() (items []drawing.Item, high float64) {
+func (b *bar) draw() ([]drawing.Item, float64) {
+	var items []drawing.Item
 	wide, near := b.strip.Wide, 0.0
 	if b.whole {
 		wide, near = b.board.Width, b.strip.Near
@@ -72,20 +74,32 @@ func (b *bar) draw() (items []drawing.Item, high float64) {
 
 	// Numbers of the cuts, in the order they are made.
 	var numbers []tag
-	for _, c := range cs {
-		b.cut++
-		numbers = append(numbers, tag{x: x(c.at + float64(c.slant*0.5)), line: typeset.Set(say(strconv.Itoa(b.cut), barSmall)...)})
+	for i, c := range cs {
+		numbers = append(numbers, newTag(x(c.at+float64(c.slant*0.5)), typeset.Set(say(strconv.Itoa(b.cut+i+1), barSmall)...)))
 	}
-	rows := stack(numbers, x(b.long), 1.2)
-	top := float64(float64(rows)*numberHigh) + 0.6
-	far := top
-	base := top + float64(wide*across) // the near edge
-	for _, t := range numbers {
-		items = append(items, drawing.Text{At: drawing.Point{X: t.start, Y: top - 1 - float64(float64(t.row)*numberHigh)}, Line: t.line})
-		if t.row > 0 {
-			items = append(items, drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: top}, {X: t.x, Y: top - 0.6 - float64(float64(t.row)*numberHigh)}}, Weight: drawing.Hair})
+	b.cut += len(cs)
+	moved := fan(numbers, x(b.long), 1)
+	for every := 2; math.IsInf(moved, 1); every++ {
+		var some []tag
+		for i := 0; i < len(cs); i += every {
+			some = append(some, numbers[i])
+		}
+		if moved = fan(some, x(b.long), 1); !math.IsInf(moved, 1) {
+			numbers = some
 		}
 	}
+	top := numberHigh
+	if moved > shifted {
+		top += 2.5
+	}
+	for _, t := range numbers {
+		items = append(items, drawing.Text{At: drawing.Point{X: t.start, Y: numberHigh - 1.2}, Line: t.line})
+		if moved > shifted {
+			items = append(items, drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: top}, {X: t.start + t.wide/2, Y: numberHigh - 0.5}}, Weight: drawing.Hair})
+		}
+	}
+	far := top
+	base := top + float64(wide*across) // the near edge
 
 	// The board: waste all over, then what is kept.
 	items = append(items, drawing.Fill{Loops: [][]drawing.Point{drawing.Rect(0, far, x(b.long), base-far)}, Tone: drawing.ToneWaste})
@@ -129,36 +143,85 @@ func (b *bar) draw() (items []drawing.Item, high float64) {
 	for _, p := range b.strip.Pieces {
 		room := x(p.End+min(p.SlantEnd, 0)-p.Start-max(p.SlantStart, 0)) - 1
 		mid := x(p.Start+p.End+float64(p.SlantStart+p.SlantEnd)*0.5) / 2
-		for _, st := range [2]typeset.Style{barStyle, barSmall} {
-			l, ok := fit(room, say(p.Letter+"  ", st), []typeset.Span{{Text: p.Label, Style: st, Kind: typeset.Figure}})
-			if !ok {
-				l, ok = fit(room, say(p.Letter, st))
-			}
-			if ok {
-				items = append(items, centred(l, mid, (low+high2)/2))
-				break
-			}
+		if t, ok := pieceLabel(p, room, low-high2-1, mid, (low+high2)/2); ok {
+			items = append(items, t)
+		} else {
+			b.bare = append(b.bare, p)
 		}
 	}
 
 	tapeTop := base + tapeGap
 	items = append(items, b.tape(tapeTop)...)
 	under := tapeTop + barTape
+	marks, high := b.marks(cs, tapeTop, under)
+	return append(items, marks...), high
+}
+
+// marks letters the tape with the running mark of each cut. Labels stand side by
+// side, each as near its mark as the others let it; upright where that is too
+// far.
+func (b *bar) marks(cs []cut, tapeTop, under float64) (items []drawing.Item, high float64) {
 	var tags []tag
-	for _, c := range cs {
-		if c.mark != nil {
-			tags = append(tags, tag{x: x(c.at), line: typeset.Set(figure(*c.mark, barStyle)...)})
+	turn, moved, deep := 0.0, 0.0, 0.0
+	for _, try := range [...]struct {
+		style typeset.Style
+		turn  float64
+	}{{barStyle, 0}, {barStyle, 90}, {barSmall, 90}} {
+		tags, deep = nil, 0
+		for _, c := range cs {
+			if c.mark == nil {
+				continue
+			}
+			t := newTag(float64(c.at*b.scale), typeset.Set(figure(*c.mark, try.style)...))
+			if try.turn != 0 {
+				t.wide = t.line.Ascent + t.line.Descent
+				deep = max(deep, t.line.Width)
+			} else {
+				deep = max(deep, t.line.Ascent+t.line.Descent)
+			}
+			tags = append(tags, t)
+		}
+		turn, moved = try.turn, fan(tags, b.room, 1.4)
+		if moved < farthest {
+			break
 		}
 	}
-	rows = stack(tags, x(b.long), 1.6)
-	for _, t := range tags {
-		y := under + 2.2 + float64(float64(t.row+1)*markHigh) - 1.2
-		items = append(items,
-			drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: tapeTop + 0.2}, {X: t.x, Y: y - t.line.Ascent - 0.5}}, Weight: drawing.Narrow, Ink: typeset.Live},
-			drawing.Fill{Tone: drawing.ToneMark, Loops: [][]drawing.Point{{{X: t.x - 1.1, Y: under + 1.9}, {X: t.x + 1.1, Y: under + 1.9}, {X: t.x, Y: under}}}},
-			drawing.Text{At: drawing.Point{X: t.start, Y: y}, Line: t.line})
+	top := under + 2.6
+	if moved > shifted {
+		top += 3
 	}
-	return items, under + 2.2 + float64(float64(rows)*markHigh) + 0.6
+	for _, t := range tags {
+		mid := t.start + t.wide/2
+		items = append(items,
+			drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: tapeTop}, {X: t.x, Y: tapeTop + 1.9}}, Weight: drawing.Narrow, Ink: typeset.Live},
+			drawing.Fill{Tone: drawing.ToneMark, Loops: [][]drawing.Point{{{X: t.x - 1.1, Y: under + 1.9}, {X: t.x + 1.1, Y: under + 1.9}, {X: t.x, Y: under}}}})
+		if moved > shifted {
+			items = append(items, drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: under + 1.9}, {X: mid, Y: top - 0.3}}, Weight: drawing.Hair, Ink: typeset.Live})
+		}
+		at := drawing.Point{X: t.start, Y: top + t.line.Ascent}
+		if turn != 0 {
+			at = drawing.Point{X: t.start + t.line.Ascent, Y: top + t.line.Width}
+		}
+		items = append(items, drawing.Text{At: at, Line: t.line, Turn: turn})
+	}
+	return items, top + deep + 0.6
+}
+
+// pieceLabel letters a piece as fully as its room allows.
+func pieceLabel(p shop.SawPiece, room, high, midX, midY float64) (drawing.Text, bool) {
+	full := func(st typeset.Style) typeset.Line {
+		return typeset.Set(cat(say(p.Letter+"  ", st), []typeset.Span{{Text: p.Label, Style: st, Kind: typeset.Figure}})...)
+	}
+	for _, l := range [...]typeset.Line{full(barStyle), full(barSmall), typeset.Set(say(p.Letter, barStyle)...)} {
+		if l.Width <= room {
+			return centred(l, midX, midY), true
+		}
+	}
+	if l := full(barSmall); l.Ascent+l.Descent <= room && l.Width <= high {
+		return drawing.Text{At: drawing.Point{X: midX + l.Ascent*0.42, Y: midY + l.Width/2}, Line: l, Turn: 90}, true
+	}
+	l := typeset.Set(say(p.Letter, barSmall)...)
+	return centred(l, midX, midY), l.Width <= room+0.4
 }
 
 var barPlain = typeset.Style{Size: 9}
@@ -203,41 +266,59 @@ func (b *bar) tape(top float64) []drawing.Item {
 	return items
 }
 
-// tag is a short line with a leader at x. stack gives it its row, 0 nearest, and
-// its start.
+// tag is a short line of type that belongs to a place x.
 type tag struct {
 	x     float64
 	line  typeset.Line
-	start float64
-	row   int
+	wide  float64 // along x
+	start float64 // where it stands; fan finds it
 }
 
-// stack puts tags, which stand in order of x, in as few rows as it takes that no
-// tag touches another and no leader runs through one. It returns the number of
-// rows.
-func stack(tags []tag, width, gap float64) (rows int) {
-	for i := range tags {
-		t := &tags[i]
-		t.start = min(max(t.x-t.line.Width/2, 0), max(0, width-t.line.Width))
-		for t.row = 0; ; t.row++ {
-			clear := true
-			for _, o := range tags[:i] {
-				switch {
-				case o.row == t.row:
-					clear = clear && (o.start+o.line.Width+gap <= t.start)
-				case o.row < t.row:
-					clear = clear && (t.x > o.start+o.line.Width+gap/2 || t.x < o.start-gap/2)
-				default:
-					clear = clear && (o.x < t.start-gap/2 || o.x > t.start+t.line.Width+gap/2)
-				}
-			}
-			// A row below all others is clear unless a leader meets a tag above,
-			// and then no deeper row helps.
-			if clear || t.row > i {
+func newTag(x float64, l typeset.Line) tag { return tag{x: x, line: l, wide: l.Width} }
+
+const (
+	shifted  = 0.4  // mm: a tag moved less needs no leader
+	farthest = 14.0 // mm: a tag moved further is hard to follow back
+)
+
+// fan places tags, which stand in order of x, side by side within the width, so
+// that the sum of the squares of their moves is least: tags that would overlap
+// form a group that moves as one (pool adjacent violators, as in isotonic
+// regression). It returns the longest move, +Inf if they find no room.
+func fan(tags []tag, width, gap float64) float64 {
+	type pool struct {
+		first, n    int
+		wants, wide float64 // sum of the starts wished for by its first tag; width with gaps
+	}
+	var pools []pool
+	place := func(p pool) float64 {
+		return min(max(p.wants/float64(p.n), 0), max(0, width-p.wide))
+	}
+	total := 0.0
+	for i, t := range tags {
+		p := pool{first: i, n: 1, wants: t.x - t.wide/2, wide: t.wide}
+		for len(pools) > 0 {
+			q := pools[len(pools)-1]
+			if place(q)+q.wide+gap <= place(p) {
 				break
 			}
+			p = pool{q.first, q.n + p.n, q.wants + p.wants - float64(float64(p.n)*(q.wide+gap)), q.wide + gap + p.wide}
+			pools = pools[:len(pools)-1]
 		}
-		rows = max(rows, t.row+1)
+		pools = append(pools, p)
+		total += t.wide + gap
 	}
-	return rows
+	far := 0.0
+	for _, p := range pools {
+		at := place(p)
+		for i := p.first; i < p.first+p.n; i++ {
+			tags[i].start = at
+			far = max(far, math.Abs(at+tags[i].wide/2-tags[i].x))
+			at += tags[i].wide + gap
+		}
+	}
+	if total-gap > width+fits {
+		return math.Inf(1)
+	}
+	return far
 }

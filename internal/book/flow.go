@@ -216,24 +216,15 @@ func (b *book) side(bl *block, number, notes string, baseline float64) {
 	b.add(*bl)
 }
 
-// section begins a section.
-func (b *book) section(name string, gap float64) {
-	b.sectionNoted(say(name, sectionStyle), gap, "", "", "")
-}
-
-// sectionNoted begins a section with an anchor and notes in the margin.
-func (b *book) sectionNoted(name []typeset.Span, gap float64, anchor, number, notes string) {
+// section begins a section, with an anchor if it has a name for one.
+func (b *book) section(gap float64, anchor string, name ...typeset.Span) {
 	head := typeset.Break(typeset.Format{Width: b.page.column(), Leading: 1.25}, name...)
 	bl := block{in: b.here(), gap: gap, height: head.Height + 0.8, keep: true}
 	if anchor != "" {
 		bl.items = append(bl.items, drawing.Anchor{Name: anchor, At: drawing.Point{X: -columnAt, Y: -3}})
 	}
 	bl.items = append(bl.items, &drawing.Group{Role: drawing.RoleHeading2, Items: text(head, 0, 0)})
-	if number == "" && notes == "" {
-		b.add(bl)
-		return
-	}
-	b.side(&bl, number, notes, head.Y[0])
+	b.add(bl)
 }
 
 // picture adds a figure no larger than the column and the height given.

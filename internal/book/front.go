@@ -45,7 +45,7 @@ func (b *book) front() {
 		if v == nil {
 			continue
 		}
-		b.section(upper(v.Title), 8)
+		b.section(8, "", say(upper(v.Title), sectionStyle)...)
 		b.blocks[len(b.blocks)-1].fresh = i == 0
 		b.picture(v, 88, 1)
 	}
@@ -67,34 +67,16 @@ func (b *book) rule(gap float64, w drawing.Weight) {
 	b.add(block{in: b.here(), gap: gap, height: 0.5, items: []drawing.Item{line(0, b.page.column(), 0.25, w)}})
 }
 
-// pictureAndSizes stands the picture of the piece beside its sizes; sizes that
-// find no room there follow below, two in a row.
+// pictureAndSizes prints the piece as large as the page allows, and its sizes
+// below it, two in a row.
 func (b *book) pictureAndSizes() {
-	col := b.page.column()
-	wide, beside := col, 0
+	rows := (len(b.r.Sizes) + 1) / 2
+	b.picture(b.pics.Piece, max(70, 125-float64(sizeHigh*float64(rows))), 5)
 	const gap = 8.0
-	tape := (col - gap) / 2
-	if b.pics.Piece != nil && len(b.r.Sizes) > 0 {
-		wide, tape = col*0.58, col*0.42-gap
-		beside = min(len(b.r.Sizes), 5)
-	}
-	bl := block{in: b.here(), gap: 5}
-	if b.pics.Piece != nil {
-		s := b.pics.Piece.Sheet(wide, 100)
-		bl.items, bl.height = append(bl.items, s.Items...), s.H
-	}
-	for i, s := range b.r.Sizes[:beside] {
-		bl.items = append(bl.items, drawing.Move(b.sizeTape(s, tape), wide+gap, float64(float64(i)*sizeHigh))...)
-		bl.height = max(bl.height, float64(float64(i+1)*sizeHigh))
-	}
-	if bl.height > 0 {
-		b.add(bl)
-	}
-	rest := b.r.Sizes[beside:]
-	half := (col - gap) / 2
-	for i := 0; i < len(rest); i += 2 {
-		row := block{in: b.here(), gap: 2, height: sizeHigh}
-		for j, s := range rest[i:min(i+2, len(rest))] {
+	half := (b.page.column() - gap) / 2
+	for i := 0; i < len(b.r.Sizes); i += 2 {
+		row := block{in: b.here(), gap: 3, height: sizeHigh - 1}
+		for j, s := range b.r.Sizes[i:min(i+2, len(b.r.Sizes))] {
 			row.items = append(row.items, drawing.Move(b.sizeTape(s, half), float64(float64(j)*(half+gap)), 0)...)
 		}
 		b.add(row)

@@ -76,12 +76,32 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 			b.keepLast()
 		}
 		d := &bar{board: sb, strip: s, whole: len(used) == 1, scale: scale, long: mm(sb.Length), kerf: mm(b.r.Saw.Kerf),
-			metric: b.r.Units != "inches", cut: cut}
+			metric: b.r.Units != "inches", cut: cut, room: b.page.column()}
 		items, high := d.draw()
 		cut = d.cut
 		fig := &drawing.Group{Role: drawing.RoleFigure, Alt: barSays(sb, s), Items: items}
 		b.add(block{in: b.here(), gap: 1, height: high, items: []drawing.Item{fig}, keep: i+1 < len(used)})
+		if len(d.bare) > 0 {
+			b.keepLast()
+			b.para(0.5, cat(say("Pieces too short for a letter above: ", cellStyle), bare(d.bare), say(".", cellStyle))...)
+		}
 	}
+}
+
+// bare lists pieces by letter and length, alike ones once.
+func bare(ps []shop.SawPiece) (sp []typeset.Span) {
+	for i := 0; i < len(ps); {
+		n := 1
+		for i+n < len(ps) && ps[i+n].Letter == ps[i].Letter && ps[i+n].Label == ps[i].Label {
+			n++
+		}
+		if i > 0 {
+			sp = append(sp, say(", ", cellStyle)...)
+		}
+		sp = cat(sp, say(strconv.Itoa(n)+" × ", cellStyle), say(ps[i].Letter+" ", cellStrong), []typeset.Span{{Text: ps[i].Label, Style: cellStyle, Kind: typeset.Figure}})
+		i += n
+	}
+	return sp
 }
 
 // barSays tells a board to somebody who cannot see it.
@@ -119,7 +139,7 @@ func (b *book) angledEnds() {
 	if len(rows) == 0 {
 		return
 	}
-	b.section("Angled ends", 9)
+	b.section(9, "", say("Angled ends", sectionStyle)...)
 	b.para(0.5, say("A saw reads 0 at square. Set it, or mark the line: square across, step the offset along the edge, and join.", bodyStyle)...)
 	b.keepLast()
 	b.table(2, []column{{head: "part", name: true}, {head: "end", grow: true}, {head: "set the saw", grow: true}, {head: "swing", grow: true}, {head: "face up", grow: true},

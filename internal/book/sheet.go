@@ -30,15 +30,14 @@ func (b *book) partSheet(p *shop.Part) {
 	if p.Hand != "" {
 		name += ", " + p.Hand
 	}
-	count := "one"
+	aside := "make one"
 	if p.Count > 1 {
-		count = strconv.Itoa(p.Count) + " alike"
+		aside = "make " + strconv.Itoa(p.Count) + " alike"
 	}
-	notes := count
 	if p.Twin != "" {
-		notes += "\nmirror of " + p.Twin
+		aside += "; mirror of " + p.Twin
 	}
-	b.sectionNoted(say(name, sectionStyle), 9, "part "+p.Letter, "", notes)
+	b.section(9, "part "+p.Letter, cat(say(name, sectionStyle), say("   "+aside, asideStyle))...)
 	size := cat(figure(p.Thick, strongStyle), say(" × ", strongStyle), figure(p.Wide, strongStyle), say(" × ", strongStyle), figure(p.Long, strongStyle), say(", "+p.Stock+".", bodyStyle))
 	if p.Short != nil {
 		size = cat(size, say(" Short point to short point ", bodyStyle), figure(*p.Short, bodyStyle), say(".", bodyStyle))

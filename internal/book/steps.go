@@ -21,16 +21,19 @@ func (b *book) steps() {
 }
 
 func (b *book) step(i int, s shop.Step) {
-	var notes []string
+	first := len(b.blocks)
+	head := cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(upper(s.Name), sectionStyle))
+	var asides []string
 	if s.Times > 1 {
-		notes = append(notes, "do this "+times2(s.Times))
+		asides = append(asides, "do this "+times2(s.Times))
 	}
 	if s.People > 1 {
-		notes = append(notes, strconv.Itoa(s.People)+" people")
+		asides = append(asides, strconv.Itoa(s.People)+" people")
 	}
-	first := len(b.blocks)
-	name := s.Name
-	b.sectionNoted(cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(upper(name), sectionStyle)), 9, "step "+strconv.Itoa(s.Number), "", strings.Join(notes, "\n"))
+	if len(asides) > 0 {
+		head = append(head, say("   "+strings.Join(asides, "; "), asideStyle)...)
+	}
+	b.section(9, "step "+strconv.Itoa(s.Number), head...)
 	if i < len(b.pics.Steps) {
 		b.picture(b.pics.Steps[i], 82, 1.5)
 	}
@@ -151,7 +154,7 @@ func (b *book) notes(chapter, aside string, kinds ...string) {
 			begun = true
 		}
 		if len(kinds) > 1 {
-			b.section(kind, 5)
+			b.section(5, "", say(kind, sectionStyle)...)
 		}
 		for _, n := range b.r.Notes {
 			if n.Kind != kind {
@@ -162,11 +165,14 @@ func (b *book) notes(chapter, aside string, kinds ...string) {
 				sp = append(sp, say(stop(upper(n.Why))+" ", bodyStyle)...)
 			}
 			for i, m := range n.Mends {
-				sep := " Or "
+				sep := "; or "
 				if i == 0 {
 					sep = "What to do: "
 				}
-				sp = append(sp, say(sep+strings.TrimSuffix(m, ".")+".", bodyStyle)...)
+				sp = append(sp, say(sep+strings.TrimSuffix(m, "."), bodyStyle)...)
+				if i == len(n.Mends)-1 {
+					sp = append(sp, say(".", bodyStyle)...)
+				}
 			}
 			if n.Where != "" {
 				sp = append(sp, say(" "+stop(upper(n.Where)), typeset.Style{Size: 11, Ink: typeset.Quiet})...)

@@ -27,7 +27,7 @@ func (b *book) yourBoards() {
 			say(strings.Join(s.Parts, " "), cellStrong), blank, blank})
 	}
 	b.table(3, []column{{head: "sold as", name: true}, {head: "wood", grow: true}, {head: "thick", align: typeset.Right}, {head: "wide", align: typeset.Right},
-		{head: "for parts", grow: true}, {head: "yours: thick"}, {head: "wide"}}, rows)
+		{head: "for parts", grow: true}, {head: "yours: thick"}, {head: "yours: wide"}}, rows)
 	var said []string
 	for _, s := range b.r.Stocks {
 		note := strings.TrimSpace(s.Source)
@@ -94,7 +94,7 @@ func (b *book) toBuy() {
 		if len(part.lines) == 0 {
 			continue
 		}
-		b.section(part.name, 6)
+		b.section(6, "", say(part.name, sectionStyle)...)
 		rows = nil
 		for _, l := range part.lines {
 			count := strconv.Itoa(l.Count)

@@ -39,7 +39,7 @@ func (b *book) table(gap float64, cols []column, rows [][]cell) {
 	for i, c := range cols {
 		heads[i] = say(c.head, headStyle)
 	}
-	widths := fitColumns(cols, append([][]cell{heads}, rows...), b.page.column())
+	widths := fitColumns(cols, heads, rows, b.page.column())
 	in := append(b.here(), elem{drawing.RoleTable, key})
 	head := b.row(cols, widths, heads, true)
 	head.in, head.gap, head.keep = in, gap, true
@@ -83,49 +83,41 @@ func (b *book) row(cols []column, widths []float64, cells []cell, head bool) blo
 	return block{height: high, items: []drawing.Item{g, line(0, b.page.column(), high, weight)}}
 }
 
-// fitColumns shares the width of the page among columns. Every column gets at
-// least its longest word.
-func fitColumns(cols []column, rows [][]cell, total float64) []float64 {
+// fitColumns shares the width of the page among columns. Heads may break
+// between words; a column that may give way does so only if it is among the
+// widest, so that one long column does not break the words of a short one.
+func fitColumns(cols []column, heads []cell, rows [][]cell, total float64) []float64 {
 	n := len(cols)
 	least, most := make([]float64, n), make([]float64, n)
-	for _, r := range rows {
-		for i, c := range r {
-			if len(c) == 0 {
-				continue
-			}
-			most[i] = max(most[i], typeset.Width(c...))
-			for _, l := range typeset.Break(typeset.Format{Width: 0.1}, c...).Lines {
-				least[i] = max(least[i], l.Width)
+	longestWord := func(c cell) (w float64) {
+		if len(c) == 0 {
+			return 0
+		}
+		for _, l := range typeset.Break(typeset.Format{Width: 0.1}, c...).Lines {
+			w = max(w, l.Width)
+		}
+		return w
+	}
+	for i := range cols {
+		least[i] = longestWord(heads[i])
+		most[i] = least[i]
+		for _, r := range rows {
+			if i < len(r) && len(r[i]) > 0 {
+				least[i] = max(least[i], longestWord(r[i]))
+				most[i] = max(most[i], typeset.Width(r[i]...))
 			}
 		}
 	}
 	free := total - float64(columnGap*float64(n-1))
 	widths := append([]float64(nil), most...)
-	over := -free
-	for _, w := range widths {
-		over += w
+	// First the columns that may give way do, then all.
+	for _, all := range [2]bool{false, true} {
+		if sum(widths) <= free {
+			break
+		}
+		level(widths, least, free, func(i int) bool { return all || cols[i].grow })
 	}
-	// First the columns that may give way do, then the others.
-	for _, grow := range [2]bool{true, false} {
-		give := 0.0
-		for i, c := range cols {
-			if c.grow == grow {
-				give += widths[i] - least[i]
-			}
-		}
-		if over <= 0 || give <= 0 {
-			continue
-		}
-		share := min(1, over/give)
-		for i, c := range cols {
-			if c.grow == grow {
-				widths[i] -= float64(share * (most[i] - least[i]))
-			}
-		}
-		over -= float64(share * give)
-	}
-	if over < 0 {
-		// What is left goes to the columns that grow.
+	if left := free - sum(widths); left > 0 {
 		growing := 0
 		for _, c := range cols {
 			if c.grow {
@@ -134,7 +126,7 @@ func fitColumns(cols []column, rows [][]cell, total float64) []float64 {
 		}
 		for i, c := range cols {
 			if c.grow {
-				widths[i] -= over / float64(growing)
+				widths[i] += left / float64(growing)
 			}
 		}
 	}
@@ -142,4 +134,37 @@ func fitColumns(cols []column, rows [][]cell, total float64) []float64 {
 		widths[i] += fits
 	}
 	return widths
+}
+
+func sum(vs []float64) (s float64) {
+	for _, v := range vs {
+		s += v
+	}
+	return s
+}
+
+// level lowers the widest of the columns that may give way to one common width,
+// none below its least, until they all fit, or until nothing more can be given.
+func level(widths, least []float64, free float64, may func(int) bool) {
+	full := append([]float64(nil), widths...)
+	at := func(cap float64) {
+		for i := range widths {
+			if may(i) {
+				widths[i] = min(full[i], max(least[i], cap))
+			}
+		}
+	}
+	lo, hi := 0.0, 0.0
+	for _, w := range full {
+		hi = max(hi, w)
+	}
+	for range 40 { // halves 200 mm to far below a hair
+		mid := (lo + hi) / 2
+		if at(mid); sum(widths) <= free {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	at(lo)
 }

@@ -108,7 +108,12 @@ func (b *book) sizeTape(s shop.Size, width float64) []drawing.Item {
 	return append(items, fig)
 }
 
-func number(v float64) string { return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64) }
+func number(v float64) string {
+	if v = math.Round(v*1000) / 1000; v == 0 {
+		return "0" // not "-0"
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
 
 func tapeBody(x, y, w, h float64) []drawing.Item {
 	r := drawing.Rect(x, y, w, h)

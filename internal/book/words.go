@@ -20,6 +20,7 @@ var (
 	strongStyle  = typeset.Style{Face: typeset.Semibold, Size: 11}
 	cellStyle    = typeset.Style{Size: 10.5}
 	cellStrong   = typeset.Style{Face: typeset.Semibold, Size: 10.5}
+	asideStyle   = typeset.Style{Size: 11, Ink: typeset.Quiet}
 	headStyle    = typeset.Style{Face: typeset.Semibold, Size: 9.5, Ink: typeset.Quiet}
 	sideStyle    = typeset.Style{Size: 9.5, Ink: typeset.Quiet}
 	footStyle    = typeset.Style{Size: 9, Ink: typeset.Quiet}

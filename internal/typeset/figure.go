@@ -110,7 +110,7 @@ func (p *pen) stack(num, den []rune) {
 		p.c.text += string(ds)
 	}
 	row(num, wn, -(axis + barThick/2 + barGap))
-	p.c.text += "/"
+	p.c.text += "⁄" // what the bar stands for, so that Text and Says always differ
 	row(den, wd, -(axis - barThick/2 - barGap - smallHeight))
 	p.c.rules = append(p.c.rules, Rule{
 		X: left - float64(barOver*p.em),
