@@ -59,7 +59,7 @@ var codes = []Info{
 		"let:\n    gap: 1/4\"\n  lip: 1/2\"\n"},
 	{"missing-colon", "A line without a colon",
 		"Each entry is a name, a colon, a blank and a value.",
-		"let:\n  gap 1/4\"\n"},
+		"let:\n  gap 1/4\"\n  lip: 1/2\"\n"},
 	{"no-value", "A name without a value",
 		"Something must stand after the colon, or deeper below it. An empty list is [].",
 		"let:\n  gap:\n"},

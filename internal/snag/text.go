@@ -97,9 +97,10 @@ func excerpt(at span.Range, src Sources) string {
 	if n := bytes.IndexByte(text[start:], '\n'); n >= 0 {
 		to = start + n
 	}
+	end = max(start, min(end, to))
 	head := []rune(strings.TrimPrefix(string(text[from:start]), "\uFEFF"))
-	mark := []rune(string(text[start:max(start, min(end, to))]))
-	tail := []rune(string(text[start+len(string(mark)) : to]))
+	mark := []rune(string(text[start:end]))
+	tail := []rune(string(text[end:to]))
 	if to > start && text[to-1] == '\r' && len(tail) > 0 {
 		tail = tail[:len(tail)-1]
 	}

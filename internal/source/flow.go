@@ -157,7 +157,7 @@ func (p *parser) flowScalar(parent int) *Node {
 		}
 		t.fold(p.empty, end)
 	}
-	n := p.scalar(Plain, start, end, string(t.text), t.pieces)
+	n := p.scalar(Plain, start, end, t)
 	if p.cut {
 		n.Kind = Broken
 	}

@@ -423,17 +423,18 @@ func (p *parser) node(k Kind, start, end int) *Node {
 }
 
 // scalar returns a finished scalar with the next ordinal.
-func (p *parser) scalar(style Style, start, end int, text string, pieces []piece) *Node {
-	n := p.text(style, start, end, text, pieces)
-	n.Ordinal = len(p.tree.Scalars)
+func (p *parser) scalar(style Style, start, end int, t builder) *Node {
+	text, pieces := t.done(start)
+	n := p.text(style, start, end, text)
+	n.pieces, n.Ordinal = pieces, len(p.tree.Scalars)
 	p.tree.Scalars = append(p.tree.Scalars, n)
 	return n
 }
 
 // text returns a scalar node that has no ordinal: a key.
-func (p *parser) text(style Style, start, end int, text string, pieces []piece) *Node {
+func (p *parser) text(style Style, start, end int, text string) *Node {
 	n := p.node(Scalar, start, end)
-	n.Style, n.Raw, n.Text, n.pieces = style, p.s[start:end], text, pieces
+	n.Style, n.Raw, n.Text = style, p.s[start:end], text
 	return n
 }
 

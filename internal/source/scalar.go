@@ -8,8 +8,11 @@ import (
 	"scantling/internal/snag"
 )
 
-// A builder joins a scalar's text and keeps where its bytes stand.
+// A builder joins a scalar's text and keeps where its bytes stand. The first
+// part is only copied if another follows: most values are on one line.
 type builder struct {
+	first  string
+	at     int // where first stands
 	text   []byte
 	pieces []piece
 }
@@ -19,10 +22,37 @@ func (t *builder) copy(s string, from, to int) { t.put(s[from:to], from) }
 
 // put appends text that stands for what is in the file at byte at.
 func (t *builder) put(text string, at int) {
-	if k := len(t.pieces); k == 0 || t.pieces[k-1].src+len(t.text)-t.pieces[k-1].text != at {
+	if t.first == "" {
+		t.first, t.at = text, at
+		return
+	}
+	if t.pieces == nil {
+		t.text, t.pieces = append(t.text, t.first...), append(t.pieces, piece{0, t.at})
+	}
+	if last := t.pieces[len(t.pieces)-1]; last.src+len(t.text)-last.text != at {
 		t.pieces = append(t.pieces, piece{len(t.text), at})
 	}
 	t.text = append(t.text, text...)
+}
+
+// len returns the length of the text so far.
+func (t *builder) len() int {
+	if t.pieces == nil {
+		return len(t.first)
+	}
+	return len(t.text)
+}
+
+// done returns the text and where its pieces stand in a scalar that begins at
+// byte start.
+func (t *builder) done(start int) (string, []piece) {
+	switch {
+	case t.pieces != nil:
+		return string(t.text), t.pieces
+	case t.first == "" || t.at == start:
+		return t.first, nil
+	}
+	return t.first, []piece{{0, t.at}}
 }
 
 // fold appends what a line break and so many empty lines stand for.
@@ -36,8 +66,14 @@ func (t *builder) fold(empty, at int) {
 
 // trim takes trailing blanks off, down to length least.
 func (t *builder) trim(least int) {
-	for n := len(t.text); n > least && (t.text[n-1] == ' ' || t.text[n-1] == '\t'); n-- {
-		t.text = t.text[:n-1]
+	for n := t.len() - 1; n >= least; n-- {
+		if t.pieces == nil && isBlank(t.first, n) {
+			t.first = t.first[:n]
+		} else if t.pieces != nil && isBlank(string(t.text[n:n+1]), 0) {
+			t.text = t.text[:n]
+		} else {
+			return
+		}
 	}
 }
 
@@ -63,7 +99,7 @@ func (p *parser) plain(parent int) *Node {
 		}
 		p.line()
 		if p.col <= parent || p.commented || p.dash() {
-			return p.scalar(Plain, start, end, string(t.text), t.pieces)
+			return p.scalar(Plain, start, end, t)
 		}
 		p.fresh = false
 		t.fold(p.empty, end)
@@ -86,7 +122,7 @@ func (p *parser) quoted(parent int) *Node {
 			p.i += 2
 		case c == quote:
 			p.i++
-			return p.scalar(style, start, p.i, string(t.text), t.pieces)
+			return p.scalar(style, start, p.i, t)
 		case c == '\\' && quote == '"':
 			text, n := escape(p.s[p.i:])
 			if n == 0 {
@@ -96,7 +132,7 @@ func (p *parser) quoted(parent int) *Node {
 			}
 			t.put(text, p.i)
 			p.i += n
-			kept = len(t.text)
+			kept = t.len()
 		case p.eol():
 			t.trim(kept)
 			end := p.i
@@ -106,10 +142,14 @@ func (p *parser) quoted(parent int) *Node {
 				return nil
 			}
 			t.fold(empty, end)
-			kept = len(t.text)
+			kept = t.len()
 		default:
-			t.copy(p.s, p.i, p.i+1)
-			p.i++
+			from := p.i
+			for p.i < len(p.s) && p.s[p.i] != quote && p.s[p.i] != '\\' && !p.eol() {
+				p.i++
+			}
+			p.i = max(p.i, from+1) // a backslash between single quotes
+			t.copy(p.s, from, p.i)
 		}
 	}
 	p.end()
@@ -229,12 +269,11 @@ func (p *parser) blockScalar(parent int) *Node {
 		t.copy(p.s, at, lineEnd)
 		first, empty, deep, end = false, 0, deeper, lineEnd
 	}
-	text := strings.TrimRight(string(t.text), "\n")
-	if strings.TrimSpace(text) == "" {
+	if text, _ := t.done(start); strings.TrimSpace(text) == "" {
 		p.report("no-value", start, start+1, "no text stands below this sign", snag.Say("write the text in deeper lines"))
 		return p.node(Broken, start, end)
 	}
-	return p.scalar(style, start, end, text, t.pieces)
+	return p.scalar(style, start, end, t)
 }
 
 // key reads a name and its colon; nil once a mistake in it is reported.
@@ -256,7 +295,7 @@ func (p *parser) key() *Node {
 		if p.refused(end) {
 			return nil
 		}
-		n = p.text(Plain, start, end, p.s[start:end], nil)
+		n = p.text(Plain, start, end, p.s[start:end])
 		if n.Text == "<<" {
 			p.report("anchor", start, end, "<< merges another mapping; a design file has no such thing", snag.Say("write the entries out, or say like: and a part's name"))
 			return nil

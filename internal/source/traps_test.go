@@ -139,6 +139,22 @@ func TestTraps(t *testing.T) {
 	}
 }
 
+// The catalogue's examples of what source refuses bring about their own code.
+func TestExamplesOfCodes(t *testing.T) {
+	ours := 0
+	for _, info := range snag.Codes() {
+		if _, snags := Parse("t.yaml", []byte(info.Example)); info.Example != "" && len(snags) > 0 {
+			ours++
+			if snags[0].Code != info.Code || len(snags) > 1 {
+				t.Errorf("the example of %s gives\n%s", info.Code, snags.Text(snag.Sources{"t.yaml": []byte(info.Example)}))
+			}
+		}
+	}
+	if ours != 15 {
+		t.Errorf("%d examples are refused, want 15", ours)
+	}
+}
+
 // One mistake gives one message, and what stands around it is still read.
 func TestGoesOn(t *testing.T) {
 	src := "a: *x\nb:\n  c {\n  d: e\nf: [1, 2\ng: h\ni: {j: k, l: Too low, lift., m: n}\no: \"p\nq: r\n"
@@ -166,7 +182,7 @@ func TestManyMistakes(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{
 		"a: b\n", "a: {b: [c, 'd', \"e\"], f: g}\n", "a: >\n  b\n   c\n\nd: |2-\n    e\n", "- a\n- - b\n", "a: {b: c, d e}\n", "a: [max(a, b)]",
-		"a: {b\n", "\uFEFFa: 'b\n  c'\n", "a:\n\tb: c\r\n", "a: {#1: b}", "{a: b}", "? a\n", "a: \"\\u00bd\\q\"", ": ", "a: {b: c #1\n}", "a: [a: b: c]", "a: 'x' y\n b: c", "'\n  :  #1a:b,\n    :'",
+		"a: {b\n", "\uFEFFa: 'b\n  c'\n", "a:\n\tb: c\r\n", "a: {#1: b}", "{a: b}", "? a\n", "a: \"\\u00bd\\q\"", ": ", "a: {b: c #1\n}", "a: {\"\": c}", "a: [a: b: c]", "a: 'x' y\n b: c", "'\n  :  #1a:b,\n    :'",
 	} {
 		f.Add([]byte(s))
 	}
