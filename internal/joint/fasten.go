@@ -26,7 +26,7 @@ const perPair = 2
 
 // fasten works out which board of a pair is gone through first, how much wood
 // lies along the fastener, and what fastens the pair.
-func (f *finder) fasten(j *Joint, p Pair) Pair {
+func (f *finder) fasten(j *Joint, p *Pair) {
 	p.Through = throughBoard(j.Joint, p.A, p.B)
 	out := p.Contact.Plane.N // from A into B
 	woodA := wood(p.A, p.Contact.Middle, out.Negated())
@@ -42,9 +42,8 @@ func (f *finder) fasten(j *Joint, p Pair) Pair {
 	}
 	p.EndWood = math.Abs(p.Into().Pose.X.Dot(out)) > math.Sqrt2/2
 	for i, w := range j.With {
-		f.use(j, &p, w, j.Joint.With[min(i, len(j.Joint.With)-1)])
+		f.use(j, p, w, j.Joint.With[min(i, len(j.Joint.With)-1)])
 	}
-	return p
 }
 
 // throughBoard returns the board of a pair a design says the fastener goes

@@ -12,8 +12,10 @@
 package joint
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"scantling/internal/board"
 	"scantling/internal/design"
@@ -125,27 +127,28 @@ func (f *finder) joint(d *design.Joint) Joint {
 		j.With = append(j.With, fastener)
 	}
 	var slight snag.List
-	for _, a := range d.Sides[0] {
-		for _, b := range d.Sides[1] {
-			i, ok := f.at[a]
-			k, also := f.at[b]
-			if !ok || !also || i == k {
-				continue
-			}
-			meeting, flipped := f.meetings.Between(i, k)
-			if meeting == nil || meeting.Area == 0 {
-				continue
-			}
-			if meeting.Area < Enough {
-				slight = append(slight, f.slight(d, i, k, meeting.Area))
-				continue
-			}
-			if j.has(i, k, f.at) {
-				continue // the same two boards named on both sides
-			}
-			pair := Pair{A: f.piece.Boards[i], B: f.piece.Boards[k], Area: meeting.Area, Contact: meeting.Largest(flipped)}
-			j.Pairs = append(j.Pairs, f.fasten(&j, pair))
+	sides := [2]map[int]bool{f.set(d.Sides[0]), f.set(d.Sides[1])}
+	for k := range f.meetings.All {
+		m := &f.meetings.All[k]
+		flipped := !(sides[0][m.A] && sides[1][m.B])
+		if m.Area == 0 || flipped && !(sides[0][m.B] && sides[1][m.A]) {
+			continue
 		}
+		if m.Area < Enough {
+			slight = append(slight, f.slight(d, m))
+			continue
+		}
+		pair := Pair{A: f.piece.Boards[m.A], B: f.piece.Boards[m.B], Area: m.Area, Contact: m.Largest(flipped)}
+		if flipped {
+			pair.A, pair.B = pair.B, pair.A
+		}
+		j.Pairs = append(j.Pairs, pair)
+	}
+	slices.SortStableFunc(j.Pairs, func(p, q Pair) int {
+		return cmp.Or(cmp.Compare(f.at[p.A.ID], f.at[q.A.ID]), cmp.Compare(f.at[p.B.ID], f.at[q.B.ID]))
+	})
+	for k := range j.Pairs {
+		f.fasten(&j, &j.Pairs[k])
 	}
 	f.snags = append(f.snags, slight...)
 	switch {
@@ -161,14 +164,15 @@ func (f *finder) joint(d *design.Joint) Joint {
 	return j
 }
 
-func (j *Joint) has(i, k int, at map[board.ID]int) bool {
-	for _, p := range j.Pairs {
-		a, b := at[p.A.ID], at[p.B.ID]
-		if a == k && b == i {
-			return true
+// set returns the places in Piece.Boards of the boards named.
+func (f *finder) set(ids []board.ID) map[int]bool {
+	out := map[int]bool{}
+	for _, id := range ids {
+		if i, ok := f.at[id]; ok {
+			out[i] = true
 		}
 	}
-	return false
+	return out
 }
 
 func (f *finder) add(d *design.Joint, code snag.Code, s snag.Severity, what, why string, mends ...string) {
@@ -182,11 +186,11 @@ func (f *finder) add(d *design.Joint, code snag.Code, s snag.Severity, what, why
 	f.snags = append(f.snags, x)
 }
 
-func (f *finder) slight(d *design.Joint, i, k int, area float64) snag.Snag {
-	a, b := f.piece.Boards[i], f.piece.Boards[k]
+func (f *finder) slight(d *design.Joint, m *Meeting) snag.Snag {
+	a, b := f.piece.Boards[m.A], f.piece.Boards[m.B]
 	return snag.Snag{Code: "joint-slight", Severity: snag.Advice, At: d.JoinAt, Tier: snag.Settled,
 		Boards: []string{string(a.ID), string(b.ID)},
-		What:   fmt.Sprintf("the %s and the %s touch over %s only, so %s does not fasten them", a.Spoken, b.Spoken, squareInches(area), d.Name),
+		What:   fmt.Sprintf("the %s and the %s touch over %s only, so %s does not fasten them", a.Spoken, b.Spoken, squareInches(m.Area), d.Name),
 		Why:    "a joint takes half a square inch of contact or more",
 		Mends:  []snag.Mend{snag.Say("let them meet over a larger area, or leave it so")}}
 }

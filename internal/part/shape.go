@@ -38,13 +38,7 @@ func (s shape) square() bool { return math.Abs(s.size.Y-s.size.Z) <= geom.Alike 
 func shapeOf(b *board.Board) shape {
 	s := shape{size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, volume: b.Solid.Volume, holes: b.Holes}
 	for _, f := range b.Solid.Faces {
-		n, area := flat{plane: f.Plane}, 0.0
-		for _, piece := range f.Pieces {
-			area += polygonArea(piece)
-		}
-		n.foot = f.Loops[0][0]
-		n.area = area
-		s.add(n)
+		s.add(flat{f.Plane, AreaOf(&f), f.Loops[0][0]})
 	}
 	for _, e := range b.Edges {
 		for _, a := range e.Along {
@@ -65,12 +59,17 @@ func (s *shape) add(f flat) {
 	s.sides = append(s.sides, f)
 }
 
-func polygonArea(loop []geom.Vec) float64 {
-	var sum geom.Vec
-	for i := 2; i < len(loop); i++ {
-		sum = sum.Plus(loop[i-1].Minus(loop[0]).Cross(loop[i].Minus(loop[0])))
+// AreaOf returns the area of a face, in mm².
+func AreaOf(f *geom.Face) float64 {
+	area := 0.0
+	for _, p := range f.Pieces {
+		var twice geom.Vec
+		for i := 2; i < len(p); i++ {
+			twice = twice.Plus(p[i-1].Minus(p[0]).Cross(p[i].Minus(p[0])))
+		}
+		area += twice.Length() / 2
 	}
-	return sum.Length() / 2
+	return area
 }
 
 // alike reports whether s, carried by a symmetry of its blank, is t to within

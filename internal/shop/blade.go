@@ -45,20 +45,17 @@ func setBlade(p geom.Plane, end board.Side, width, thick float64) blade {
 		long:  back, longFace: board.Show,
 	}
 	b.line = steady.Hypot(width, b.step)
-	const level = 1e-9 // radians: a plane this near to square is meant square
-	toBack := mitre
-	if back == board.Near {
-		toBack = -mitre
+	if b.step > geom.Same {
+		if b.swing = "left"; (mitre > 0) == (back == board.Far) {
+			b.swing, b.long = "right", back.Opposite()
+		}
 	}
-	if toBack > level {
-		b.swing, b.long = "right", back.Opposite()
-	} else if toBack < -level {
-		b.swing = "left"
-	}
-	if bevel > level {
-		b.longFace = board.Under
-	} else if bevel < -level {
-		b.keepRight, b.fence = true, back.Opposite()
+	if b.lean > geom.Same {
+		if bevel > 0 {
+			b.longFace = board.Under
+		} else {
+			b.keepRight, b.fence = true, back.Opposite()
+		}
 	}
 	return b
 }
@@ -67,7 +64,7 @@ func setBlade(p geom.Plane, end board.Side, width, thick float64) blade {
 func sideTo(v geom.Vec) board.Side {
 	best, at := math.Inf(-1), board.Start
 	for s := board.Start; s <= board.Show; s++ {
-		if d := s.Out().Dot(v); d > best+1e-9 {
+		if d := s.Out().Dot(v); d > best {
 			best, at = d, s
 		}
 	}

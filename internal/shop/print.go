@@ -25,6 +25,15 @@ func (p Pen) Stock(l measure.Length, from span.Set) Shown {
 	return Shown{Exact: l.Quantity(), Text: l.Stock(p.Tape).String(), From: from}
 }
 
+// Bit writes the diameter of a drill bit, which is sold by the 1/64.
+func (p Pen) Bit(mm float64, from span.Set) Shown {
+	fine := p
+	if p.Tape.Units() == measure.Imperial {
+		fine.Tape = measure.SixtyFourth
+	}
+	return fine.Length(mm, from)
+}
+
 // Angle writes degrees to the half degree.
 func (p Pen) Angle(degrees float64, from span.Set) Shown {
 	return p.show(measure.Quantity{V: float64(degrees * 1e9), D: measure.DimAngle}, from)

@@ -1,3 +1,11 @@
+// Package shop is where exact geometry becomes what a person reads at the saw:
+// lengths to a sixteenth, angles to half a degree, the words for every cut, the
+// marks that fix each board in its step, and the sentences of the plan.
+//
+// It is the only package that rounds, and it rounds once: whatever comes after
+// it, cutting and buying too, works with the printed figure. Every number it
+// prints keeps the exact quantity and the scalars of the design file it follows
+// from. Start at Compute; Pen prints a single number.
 package shop
 
 import (
@@ -8,12 +16,12 @@ import (
 )
 
 // Origin says how a printed number is come by.
-type Origin int8
+type Origin = board.Origin
 
 const (
-	Reference Origin = iota // follows from other numbers; for checking
-	Fixed                   // written by the designer: make it so
-	ToFit                   // taken from the work: measure there first, then cut
+	Reference = board.Reference // follows from other numbers; for checking
+	Fixed     = board.Fixed     // written by the designer: make it so
+	ToFit     = board.ToFit     // taken from the work: measure there first, then cut
 )
 
 // A Shown is one number as a person reads it: the exact quantity, the text it

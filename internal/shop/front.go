@@ -1,0 +1,221 @@
+package shop
+
+import (
+	"math"
+
+	"scantling/internal/lumber"
+	"scantling/internal/measure"
+	"scantling/internal/part"
+	"scantling/internal/screw"
+	"scantling/internal/span"
+)
+
+// Gallons of finish: square feet a gallon covers in a first coat on planed wood,
+// from and to. Source: common practice; the tin's label rules.
+const (
+	coverLeast = 150.0
+	coverMost  = 200.0
+)
+
+const squareFoot = 12 * 25.4 * 12 * 25.4 // mm²
+
+// surface returns the area of all boards before they are put together, in mm².
+func (s *shop) surface() (mm2 float64, from span.Set) {
+	for _, b := range s.Piece.Boards {
+		if b.Solid == nil {
+			continue
+		}
+		for _, f := range b.Solid.Faces {
+			mm2 += part.AreaOf(&f)
+		}
+		from = from.Union(b.All())
+	}
+	return mm2, from
+}
+
+// finish says the coats, the area and how much of the tin that takes.
+func (s *shop) finish() {
+	f := s.Piece.Finish
+	if f.With == "" || f.With == "none" || f.Coats < 1 {
+		return
+	}
+	area, from := s.surface()
+	from = from.Union(f.From)
+	gallons := func(cover float64) Shown {
+		q := math.Ceil(area/squareFoot*float64(f.Coats)/cover*10) / 10
+		return s.Pen.Quantity(measure.Number(q), from)
+	}
+	coats := number(f.Coats) + " coats"
+	if f.Coats == 1 {
+		coats = "one coat"
+	}
+	least, most := gallons(coverMost), gallons(coverLeast)
+	s.out.Finish = Words(upper(coats) + " of " + f.With + " over ").Show(s.Pen.Area(area, from)).
+		Say(" of wood, measured before the boards are put together: ").Show(least)
+	if most.Text != least.Text {
+		s.out.Finish = s.out.Finish.Say(" to ").Show(most)
+	}
+	s.out.Finish = s.out.Finish.Say(" gallons in all, by the usual 150 to 200 square feet a gallon; the tin's label rules. Finish only wood that drinks a drop of water in; one that stands as a bead says wait.")
+}
+
+// facts are the sentences of the front page.
+func (s *shop) facts() {
+	r := s.out
+	if len(r.Boards) == 0 {
+		return
+	}
+	add := func(t Text) { r.Facts = append(r.Facts, t) }
+	add(Words("It is ").Show(r.Overall[0]).Say(" wide, ").Show(r.Overall[1]).Say(" deep and ").Show(r.Overall[2]).Say(" high over everything."))
+	weight := Words("It weighs about ").Show(r.Mass).Say(" once the wood has dried outdoors")
+	if r.Mass.Exact.V > heavy {
+		weight = weight.Say(", so two people carry it")
+	}
+	add(weight.Say("."))
+	if u := s.Piece.Use; u.People != nil {
+		n := s.Pen.Quantity(u.People.Q, u.People.From.Union(u.From))
+		add(Words("It is meant for ").Show(n).Say(map[bool]string{true: " person.", false: " people."}[n.Text == "1"]))
+	}
+	boards := s.Pen.Count(len(r.Boards), r.Mass.From)
+	parts := s.Pen.Count(len(r.Parts), r.Mass.From)
+	add(Text(nil).Show(boards).Say(" boards are cut in ").Show(parts).Say(" kinds, and put together in ").Show(s.Pen.Count(len(r.Steps), span.Set{})).Say(" steps."))
+	add(s.tools())
+	add(s.hours())
+	add(Words("Checked by computer; not yet built by people."))
+}
+
+// jobs is what is to be done in the workshop, counted for tools and time.
+type jobs struct {
+	square, angled, shaped, rips, edges, screws, bolts int
+	steepest                                           float64 // degrees of swing or tilt, as printed
+	bits                                               []string
+}
+
+func (s *shop) jobs() jobs {
+	var j jobs
+	for _, p := range s.out.Parts {
+		for _, end := range p.Ends {
+			if end == nil {
+				j.square += p.Count
+				continue
+			}
+			j.angled += p.Count
+			j.steepest = math.Max(j.steepest, halfDegree(end.ExactDeg))
+		}
+		j.shaped += p.Count * len(p.Cuts)
+		j.edges += p.Count * len(p.Edges)
+		if p.Rip {
+			j.rips += p.Count
+		}
+	}
+	for i := range s.Joints {
+		for _, p := range s.Joints[i].Pairs {
+			for _, u := range p.Uses {
+				switch {
+				case u.Fastener.Bolted():
+					j.bolts += u.Count
+				case u.Fastener.Family != screw.Glue:
+					j.screws += u.Count
+				}
+			}
+		}
+	}
+	return j
+}
+
+// tools names what the cuts and fasteners of this piece need.
+func (s *shop) tools() Text {
+	j := s.jobs()
+	tools := []string{"a tape", "a square", "a pencil", "two clamps"}
+	t := Words("You need ")
+	saw := "a saw for square cuts (mitre saw, circular saw or handsaw)"
+	if j.angled > 0 {
+		saw = "a mitre saw, or a circular saw and a guide, for the angled ends"
+	}
+	tools = append(tools, saw)
+	if j.rips > 0 {
+		tools = append(tools, "a table saw, or a circular saw with a guide, for the rips")
+	}
+	if j.shaped > 0 {
+		tools = append(tools, "a jigsaw or handsaw and a chisel for the shaped parts")
+	}
+	if j.edges > 0 {
+		tools = append(tools, "a router, or sandpaper and patience, for the edges")
+	}
+	if j.screws > 0 || j.bolts > 0 {
+		tools = append(tools, "a drill")
+	}
+	if j.bolts > 0 {
+		tools = append(tools, "a wrench")
+	}
+	return t.Say(list(tools) + ".")
+}
+
+// Minutes a beginner takes. Source: assumed; to be set right by people who time
+// themselves building.
+const (
+	minutesSquare = 3.0
+	minutesAngled = 5.0
+	minutesShaped = 10.0
+	minutesRip    = 6.0
+	minutesEdge   = 3.0
+	minutesScrew  = 1.75
+	minutesBolt   = 6.0
+	minutesBoard  = 4.0 // marking, carrying and holding in place
+)
+
+func (s *shop) hours() Text {
+	j := s.jobs()
+	minutes := float64(float64(j.square)*minutesSquare) + float64(float64(j.angled)*minutesAngled) +
+		float64(float64(j.shaped)*minutesShaped) + float64(float64(j.rips)*minutesRip) +
+		float64(float64(j.edges)*minutesEdge) + float64(float64(j.screws)*minutesScrew) +
+		float64(float64(j.bolts)*minutesBolt) + float64(float64(len(s.out.Boards))*minutesBoard)
+	hours := s.Pen.Count(int(math.Max(1, math.Round(minutes/60))), s.out.Mass.From)
+	return Words("Allow about ").Show(hours).Say(" hours at the bench for a first build, drying times apart: an estimate from the number of cuts and fasteners.")
+}
+
+// cautions are the things to read first, as far as they fit what is used here.
+func (s *shop) cautions() {
+	r := s.out
+	j := s.jobs()
+	add := func(title, words string) { r.Cautions = append(r.Cautions, Caution{title, Words(words)}) }
+	add("What this plan is", "A design aid, computed from one file. No engineer has signed it, nobody has built it yet, and local codes rule where they say more, in public places above all. Read it through once before you buy or cut.")
+	add("Left and right", "Left is your left, facing the front of the piece.")
+	var treated []string
+	for _, st := range r.Stocks {
+		if st.Treatment != "" && !has(treated, st.SaleName+" "+st.Wood) {
+			treated = append(treated, st.SaleName+" "+st.Wood)
+		}
+	}
+	if treated != nil {
+		add("Treated wood", "The "+list(treated)+" is pressure-treated with preservative. Saw it outdoors with goggles and a dust mask, wash your hands before you eat, and wash work clothes apart. Never burn it, not even the sawdust; sweep that up. Do not use it where bare food lies on it. (After the consumer sheet for treated wood of the United States Environmental Protection Agency, from memory.)")
+		add("Cut ends", "Every cut, notch and hole opens treated wood to the wet. Brush two coats of copper naphthenate (2 percent copper) on each before you put the parts together. (AWPA standard M4, from memory.)")
+	}
+	add("Eyes, ears, lungs", "Goggles whenever you cut, drill or drive; ear protection at the saw; a dust mask when you saw or sand.")
+	saw := "Hands stay 6 inches from the blade: clamp what is too small to hold so, and let the blade stop before you lift it. Cut outside the line, so that the saw takes its wood from the waste."
+	var small []string
+	for _, p := range r.Parts {
+		if p.Long.Exact.V < float64(8*measure.Inch) {
+			small = append(small, p.Letter)
+		}
+	}
+	if small != nil {
+		saw += " Part " + list(small) + " is short: cut it last, while it is still on the end of a longer board."
+	}
+	add("At the saw", saw+" (Common practice.)")
+	if j.rips > 0 {
+		add("Ripping", "Keep a push stick at hand, stand aside of the board, and rip before you crosscut, while the board is long. (Common practice.)")
+	}
+	if r.Mass.Exact.V > heavy {
+		add("Lifting", "The finished piece is more than one person should lift. Two people turn it over and carry it. (Over about 50 pounds, common practice.)")
+	}
+	add("In use", "Stand it on firm level ground. Nobody climbs or stands on it. Tighten every bolt and screw again after three months, when the wood has dried.")
+	for _, b := range s.Piece.Boards {
+		if b.Stock != nil && b.Stock.Treatment != lumber.GroundContact && b.Solid != nil && onGround(b.Placed().Around().Low.Z) && len(treated) > 0 {
+			add("On the ground", "Some of the wood that stands on the ground is not treated for ground contact: keep it on paving, or on feet that lift it clear.")
+			break
+		}
+	}
+}
+
+// onGround reports whether a height, in mm, is the floor's.
+func onGround(z float64) bool { return math.Abs(z) <= 1 }

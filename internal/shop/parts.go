@@ -1,0 +1,248 @@
+package shop
+
+import (
+	"math"
+
+	"scantling/internal/board"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/part"
+	"scantling/internal/steady"
+)
+
+// part says everything about one part, in the words of its master.
+func (s *shop) part(p *part.Part) *Part {
+	b := p.Master
+	length := lengthFrom(b)
+	all := b.All()
+	r := &Part{
+		Letter: p.Letter, Name: called(p.Name), Hand: p.Hand.String(), Count: len(p.Of),
+		Lumber: b.Lumber, Master: b.ID,
+		Thick:    s.Pen.Length(b.T.MM(), b.Section),
+		Wide:     s.Pen.Length(b.W.MM(), b.Section),
+		Rip:      b.Rip,
+		Long:     s.Pen.Length(b.L, length).as(b.LengthIs),
+		Volume:   s.Pen.Volume(b.Solid.Volume, all),
+		Mass:     s.Pen.Mass(massOf(b), all),
+		ShowFace: sideName(b.Board, board.Show),
+	}
+	if b.Stock != nil {
+		r.Stock = b.Stock.String()
+	}
+	if p.Twin != nil {
+		r.Twin = p.Twin.Letter
+	}
+	for _, m := range p.Of {
+		r.Boards = append(r.Boards, m.ID)
+	}
+	for i, end := range []board.Side{board.Start, board.Finish} {
+		cuts := b.End(end)
+		if len(cuts) > 0 {
+			r.Ends[i] = s.sawCut(b, cuts[0])
+		}
+		for _, c := range cuts[min(1, len(cuts)):] { // two cuts that make a point
+			second := s.sawCut(b, c)
+			if second != nil {
+				r.Cuts = append(r.Cuts, CutReading{Kind: "second cut", Name: second.End, Words: second.Words})
+			}
+		}
+	}
+	if r.Ends[0] != nil || r.Ends[1] != nil {
+		short := s.Pen.Length(b.Short, length)
+		r.Short = &short
+		if b.EdgeLength != 0 {
+			edge := s.Pen.Length(b.EdgeLength, length)
+			r.Edge = &edge
+		}
+	}
+	for _, c := range b.Cuts {
+		if c.Kind != board.EndCut {
+			r.Cuts = append(r.Cuts, s.cut(b.Board, c))
+		}
+	}
+	for _, e := range b.Edges {
+		r.Edges = append(r.Edges, s.edge(b.Board, e))
+	}
+	for _, h := range b.Holes {
+		r.Holes = append(r.Holes, s.hole(b.Board, h))
+	}
+	r.Shaped = r.Ends[0] != nil || r.Ends[1] != nil || len(r.Cuts) > 0 || len(r.Holes) > 0
+	r.CutNote = s.cutNote(p, r)
+	return r
+}
+
+// cutNote is the line of the parts list: rip, ends, cuts, and how a length is
+// taken from the work.
+func (s *shop) cutNote(p *part.Part, r *Part) Text {
+	b := p.Master
+	var clauses []Text
+	if r.Rip {
+		clauses = append(clauses, s.rip(p))
+	}
+	if ends := s.ends(b, r); ends != nil {
+		clauses = append(clauses, ends)
+	}
+	for _, kind := range []string{"taper", "notch", "housing", "snip"} {
+		n := 0
+		for _, c := range r.Cuts {
+			if c.Kind == kind {
+				n++
+			}
+		}
+		switch {
+		case n == 1:
+			clauses = append(clauses, Words(article(kind)))
+		case n > 1:
+			clauses = append(clauses, Words(number(n)+" "+kind+map[bool]string{true: "es", false: "s"}[kind == "notch"]))
+		}
+	}
+	for _, e := range r.Edges {
+		clauses = append(clauses, e.Words)
+	}
+	if b.LengthIs == ToFit {
+		clauses = append(clauses, Words(toFit(b.Board)))
+	}
+	if n := p.Turned(); n > 0 {
+		clauses = append(clauses, Words(number(n)+" of them lie with the other face out, so choose their good face there"))
+	}
+	var t Text
+	for i, c := range clauses {
+		if i > 0 {
+			t = t.Say("; ")
+		} else if c[0].Shown == nil {
+			c = append(Text{{Words: upper(c[0].Words)}}, c[1:]...)
+		}
+		t = t.Add(c)
+	}
+	return t
+}
+
+func article(noun string) string {
+	switch noun[0] {
+	case 'a', 'e', 'i', 'o', 'u':
+		return "an " + noun
+	}
+	return "a " + noun
+}
+
+// toFit says where a length is taken from.
+func toFit(b *board.Board) string {
+	var between []string
+	for _, end := range []board.Side{board.Start, board.Finish} {
+		for _, c := range b.End(end) {
+			if m := meets(c.Meets); m != "" && !has(between, m) {
+				between = append(between, m)
+			}
+		}
+	}
+	switch len(between) {
+	case 0:
+		return "cut to fit: measure the place first"
+	case 1:
+		return "cut to fit: measure to " + between[0] + " first"
+	}
+	return "cut to fit: measure between " + list(between) + " first"
+}
+
+// narrow is the strip, in mm, under which a rip cannot be guided by a circular
+// saw's fence and wants a table saw with a push stick. Source: common practice.
+const narrow = 1.5 * 25.4
+
+// rip says which edge is kept and what strip is left: stock less width less one
+// saw cut.
+func (s *shop) rip(p *part.Part) Text {
+	b := p.Master
+	t := Words("rip to ").Show(s.Pen.Length(b.W.MM(), b.Section)).
+		Say(", keeping the mill's edge on the " + sideName(b.Board, b.Board.Rip.Opposite()))
+	if b.Stock == nil {
+		return t
+	}
+	strip := b.Stock.W - b.W - s.Kerf
+	if strip < measure.Inch/16 {
+		return t.Say("; nothing is left of the strip")
+	}
+	return t.Say("; the strip left is ").Show(s.Pen.Length(strip.MM(), b.Section)).Say(" wide").
+		Say(map[bool]string{true: ", so use a table saw and a push stick"}[strip.MM() < narrow])
+}
+
+// edge says how long edges are worked.
+func (s *shop) edge(b *board.Board, e board.Edge) EdgeReading {
+	size := s.Pen.Length(e.Size.MM(), e.From)
+	which := arrises(b, e.Along)
+	r := EdgeReading{Edges: which}
+	switch e.Work {
+	case board.Chamfer:
+		r.Words = Words("chamfer " + which + " ").Show(size).Say(" (router with a chamfer bit, or a plane)")
+	case board.Bead:
+		r.Words = Words("bead " + which + " ").Show(size).Say(" (router with a beading bit)")
+	default:
+		r.Words = Words("round over " + which + " ").Show(size).Say(" (router with a ").Show(size).Say(" round-over bit, or sandpaper)")
+	}
+	return r
+}
+
+// arrises names the edges where two sides meet, by the side they share.
+func arrises(b *board.Board, along []board.Arris) string {
+	if len(along) >= 12 {
+		return "every edge"
+	}
+	for s := board.Show; s >= board.Start; s-- {
+		n, ends := 0, 0
+		for _, a := range along {
+			if a[0] == s || a[1] == s {
+				n++
+				if a[0].IsEnd() || a[1].IsEnd() {
+					ends++
+				}
+			}
+		}
+		switch {
+		case n != len(along) || n < 2:
+		case n == 4:
+			return "all round the " + sideName(b, s)
+		case n == 2 && ends == 0:
+			return "both long edges of the " + sideName(b, s)
+		}
+	}
+	var names []string
+	for _, a := range along {
+		names = append(names, "the edge between "+sideName(b, a[1])+" and "+sideName(b, a[0]))
+	}
+	return list(names)
+}
+
+// hole says where a hole is drilled: its centre from one end and from one edge.
+func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
+	face := sideTo(h.Way.Negated())
+	end, fromEnd := board.Start, h.At.X
+	if b.L-h.At.X < fromEnd {
+		end, fromEnd = board.Finish, b.L-h.At.X
+	}
+	across, rim, fromRim := b.W.MM(), board.Near, h.At.Y
+	if face.IsEdge() {
+		across, rim, fromRim = b.T.MM(), board.Under, h.At.Z
+	}
+	if across-fromRim < fromRim {
+		rim, fromRim = rim.Opposite(), across-fromRim
+	}
+	r := HoleReading{Bit: s.Pen.Bit(h.Diameter, h.From), Face: sideName(b, face),
+		FromEnd: s.Pen.Length(fromEnd, h.From), FromRim: s.Pen.Length(fromRim, h.From)}
+	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + sideName(b, end) + " and ").
+		Show(r.FromRim).Say(" from the " + sideName(b, rim))
+	if h.Depth > 0 {
+		r.Depth = s.Pen.Length(h.Depth, h.From)
+		r.Words = r.Words.Say(", ").Show(r.Depth).Say(" deep")
+	} else {
+		r.Depth = Shown{Text: "through", From: h.From}
+		r.Words = r.Words.Say(", right through")
+	}
+	return r
+}
+
+// slope returns the angle, in degrees, between a plane and the grain, and how
+// far it falls over a foot, in mm.
+func slope(p geom.Plane) (degreesOff, perFoot float64) {
+	across := math.Max(math.Abs(p.N.Y), math.Abs(p.N.Z))
+	tan := math.Abs(p.N.X) / across
+	return degrees(steady.Atan(tan)), float64(12 * 25.4 * tan)
+}
