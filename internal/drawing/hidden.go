@@ -17,26 +17,7 @@ import (
 // and a hair right of the edge, and hide where both are inside: an edge that runs
 // along a seam needs no case of its own.
 func Project(v View, placed []geom.Placed) []Line {
-	boards := make([]projected, len(placed))
-	boxes := make([]geom.Box, len(placed))
-	for i, p := range placed {
-		boards[i] = project(v, p)
-		boxes[i] = boards[i].box
-		boxes[i].Low.Z, boxes[i].High.Z = 0, 0
-	}
-	before := make([][]int, len(placed)) // before[i]: boards that may hide some of i
-	for i := range before {
-		before[i] = append(before[i], i)
-	}
-	for _, p := range geom.Pairs(boxes, 0) {
-		i, j := p[0], p[1]
-		if boards[j].box.High.Z > boards[i].box.Low.Z {
-			before[i] = append(before[i], j)
-		}
-		if boards[i].box.High.Z > boards[j].box.Low.Z {
-			before[j] = append(before[j], i)
-		}
-	}
+	boards, before := projectAll(v, placed)
 	var stretches []stretch
 	var hid hiding
 	for i := range boards {
@@ -51,6 +32,31 @@ func Project(v View, placed []geom.Placed) []Line {
 		}
 	}
 	return merge(stretches)
+}
+
+// projectAll projects every board and lists, for each, the boards that may hide
+// some of it: itself, and those that share paper with it and reach nearer the eye
+// than its farthest corner.
+func projectAll(v View, placed []geom.Placed) (boards []projected, before [][]int) {
+	boards = make([]projected, len(placed))
+	before = make([][]int, len(placed))
+	boxes := make([]geom.Box, len(placed))
+	for i, p := range placed {
+		boards[i] = project(v, p)
+		before[i] = []int{i}
+		boxes[i] = boards[i].box
+		boxes[i].Low.Z, boxes[i].High.Z = 0, 0
+	}
+	for _, p := range geom.Pairs(boxes, 0) {
+		i, j := p[0], p[1]
+		if boards[j].box.High.Z > boards[i].box.Low.Z {
+			before[i] = append(before[i], j)
+		}
+		if boards[i].box.High.Z > boards[j].box.Low.Z {
+			before[j] = append(before[j], i)
+		}
+	}
+	return boards, before
 }
 
 // projected is a board in the frame of the paper: x right, y up, z at the eye.
@@ -69,9 +75,10 @@ type paperEdge struct {
 
 // shield is all of a board's faces in one plane that look at the eye.
 type shield struct {
-	plane geom.Plane
-	loops [][]geom.Vec
-	box   geom.Box
+	plane  geom.Plane
+	loops  [][]geom.Vec
+	pieces [][]geom.Vec // convex, filling the loops
+	box    geom.Box
 }
 
 // facingEye is how squarely, as the sine of an angle, a face must look at the eye
@@ -109,7 +116,15 @@ func project(v View, p geom.Placed) projected {
 			loops = append(loops, points)
 		}
 		if h.N.Z > facingEye {
-			made.shield(h, loops)
+			var pieces [][]geom.Vec
+			for _, piece := range p.Faces[i].Pieces {
+				points := make([]geom.Vec, len(piece))
+				for k, c := range piece {
+					points[k] = pose.Out(c)
+				}
+				pieces = append(pieces, points)
+			}
+			made.shield(h, loops, pieces)
 		}
 	}
 	return made
@@ -126,7 +141,8 @@ func (p *projected) edge(a, b geom.Vec, g, h geom.Plane) {
 	p.edges = append(p.edges, paperEdge{a, b, geom.EmptyBox().With(a).With(b), (g.N.Z > facingEye) != (h.N.Z > facingEye)})
 }
 
-func (p *projected) shield(h geom.Plane, loops [][]geom.Vec) {
+// shield adds a face in plane h.
+func (p *projected) shield(h geom.Plane, loops, pieces [][]geom.Vec) {
 	var s *shield
 	for i := range p.shields {
 		if k := p.shields[i].plane; math.Abs(k.D-h.D) <= geom.Same && k.N.Distance(h.N) <= geom.Same {
@@ -138,6 +154,7 @@ func (p *projected) shield(h geom.Plane, loops [][]geom.Vec) {
 		s = &p.shields[len(p.shields)-1]
 	}
 	s.loops = append(s.loops, loops...)
+	s.pieces = append(s.pieces, pieces...)
 	for _, loop := range loops {
 		for _, c := range loop {
 			s.box = s.box.With(c)
