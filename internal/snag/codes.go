@@ -73,7 +73,7 @@ var codes = []Info{
 		"YAML counts blanks at the beginning of a line and has no rule for tabs. Use blanks.",
 		"let:\n\tgap: 1/4\"\n"},
 	{"too-deep", "Nested too deep",
-		"Sections, lists and braces may be nested 64 deep.", ""},
+		"Sections, lists and braces may be nested 64 deep; a measure may nest parentheses, signs and conditions only so far. Write it flatter, or give parts of a measure names under let:.", ""},
 	{"unclosed", "A quote, brace or bracket is never closed",
 		"Write the closing sign on the same line or deeper below.",
 		"sizes:\n  length: {is: 6'\n"},
