@@ -47,7 +47,7 @@ func (b *bar) cuts() (cs []cut) {
 	const near = 0.5 // mm: marks are rounded
 	end, slant := 0.0, 0.0
 	for i, p := range b.strip.Pieces {
-		shared := i > 0 && math.Abs(p.SlantStart-slant) < near && p.Start-end < 1.5*b.kerf+math.Abs(p.SlantStart)*0.2+near
+		shared := i > 0 && math.Abs(p.SlantStart-slant) < near && p.Start-end < float64(1.5*b.kerf)+float64(math.Abs(p.SlantStart)*0.2)+near
 		if !shared && (p.Start > near || p.SlantStart != 0) {
 			cs = append(cs, cut{at: p.Start, slant: p.SlantStart})
 		}
@@ -95,7 +95,7 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 	for _, t := range numbers {
 		items = append(items, drawing.Text{At: drawing.Point{X: t.start, Y: numberHigh - 1.2}, Line: t.line})
 		if moved > shifted {
-			items = append(items, drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: top}, {X: t.start + t.wide/2, Y: numberHigh - 0.5}}, Weight: drawing.Hair})
+			items = append(items, drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: top}, {X: t.start + float64(t.wide/2), Y: numberHigh - 0.5}}, Weight: drawing.Hair})
 		}
 	}
 	far := top
@@ -118,8 +118,8 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 		if from < b.long {
 			items = append(items, drawing.Fill{Loops: [][]drawing.Point{quad(from, lastSlant, b.long, 0)}, Tone: drawing.TonePaper})
 			if l, ok := fit(x(b.long-from-max(lastSlant, 0))-1, say("left ", barPlain), figure(*b.strip.Left, barPlain)); ok {
-				mid := x(from+max(lastSlant, 0)+b.long) / 2
-				items = append(items, centred(l, mid, (low+high2)/2))
+				mid := float64(x(from+max(lastSlant, 0)+b.long) / 2)
+				items = append(items, centred(l, mid, float64((low+high2)/2)))
 			}
 		}
 	}
@@ -142,8 +142,8 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 	items = append(items, drawing.Stroke{Path: drawing.Rect(0, far, x(b.long), base-far), Closed: true})
 	for _, p := range b.strip.Pieces {
 		room := x(p.End+min(p.SlantEnd, 0)-p.Start-max(p.SlantStart, 0)) - 1
-		mid := x(p.Start+p.End+float64(p.SlantStart+p.SlantEnd)*0.5) / 2
-		if t, ok := pieceLabel(p, room, low-high2-1, mid, (low+high2)/2); ok {
+		mid := float64(x(p.Start+p.End+float64((p.SlantStart+p.SlantEnd)/2)) / 2)
+		if t, ok := pieceLabel(p, room, low-high2-1, mid, float64((low+high2)/2)); ok {
 			items = append(items, t)
 		} else {
 			b.bare = append(b.bare, p)
@@ -191,7 +191,7 @@ func (b *bar) marks(cs []cut, tapeTop, under float64) (items []drawing.Item, hig
 		top += 3
 	}
 	for _, t := range tags {
-		mid := t.start + t.wide/2
+		mid := t.start + float64(t.wide/2)
 		items = append(items,
 			drawing.Stroke{Path: []drawing.Point{{X: t.x, Y: tapeTop}, {X: t.x, Y: tapeTop + 1.9}}, Weight: drawing.Narrow, Ink: typeset.Live},
 			drawing.Fill{Tone: drawing.ToneMark, Loops: [][]drawing.Point{{{X: t.x - 1.1, Y: under + 1.9}, {X: t.x + 1.1, Y: under + 1.9}, {X: t.x, Y: under}}}})
@@ -218,7 +218,7 @@ func pieceLabel(p shop.SawPiece, room, high, midX, midY float64) (drawing.Text, 
 		}
 	}
 	if l := full(barSmall); l.Ascent+l.Descent <= room && l.Width <= high {
-		return drawing.Text{At: drawing.Point{X: midX + l.Ascent*0.42, Y: midY + l.Width/2}, Line: l, Turn: 90}, true
+		return drawing.Text{At: drawing.Point{X: midX + float64(l.Ascent*0.42), Y: midY + float64(l.Width/2)}, Line: l, Turn: 90}, true
 	}
 	l := typeset.Set(say(p.Letter, barSmall)...)
 	return centred(l, midX, midY), l.Width <= room+0.4
@@ -234,7 +234,7 @@ func fit(room float64, parts ...[]typeset.Span) (typeset.Line, bool) {
 
 // centred puts a line with its middle at x, y.
 func centred(l typeset.Line, x, y float64) drawing.Text {
-	return drawing.Text{At: drawing.Point{X: typeset.Centre.Start(x, l), Y: y + l.Runs[0].Style.Size*typeset.Point*0.33}, Line: l}
+	return drawing.Text{At: drawing.Point{X: typeset.Centre.Start(x, l), Y: y + float64(l.Runs[0].Style.Size*typeset.Point*0.33)}, Line: l}
 }
 
 // tape draws the tape along the near edge, an inch or a centimetre to a mark,
@@ -247,7 +247,7 @@ func (b *bar) tape(top float64) []drawing.Item {
 	width := float64(b.long * b.scale)
 	items := tapeBody(0, top, width, barTape)
 	clear := 0.0
-	for n := 1; float64(float64(n)*unit) < b.long-unit/4; n++ {
+	for n := 1; float64(float64(n)*unit) < b.long-float64(unit/4); n++ {
 		at := float64(float64(float64(n)*unit) * b.scale)
 		deep := 1.0
 		switch {
@@ -296,7 +296,7 @@ func fan(tags []tag, width, gap float64) float64 {
 	}
 	total := 0.0
 	for i, t := range tags {
-		p := pool{first: i, n: 1, wants: t.x - t.wide/2, wide: t.wide}
+		p := pool{first: i, n: 1, wants: t.x - float64(t.wide/2), wide: t.wide}
 		for len(pools) > 0 {
 			q := pools[len(pools)-1]
 			if place(q)+q.wide+gap <= place(p) {
@@ -313,7 +313,7 @@ func fan(tags []tag, width, gap float64) float64 {
 		at := place(p)
 		for i := p.first; i < p.first+p.n; i++ {
 			tags[i].start = at
-			far = max(far, math.Abs(at+tags[i].wide/2-tags[i].x))
+			far = max(far, math.Abs(at+float64(tags[i].wide/2)-tags[i].x))
 			at += tags[i].wide + gap
 		}
 	}

@@ -73,7 +73,7 @@ func (b *book) pictureAndSizes() {
 	rows := (len(b.r.Sizes) + 1) / 2
 	b.picture(b.pics.Piece, max(70, 125-float64(sizeHigh*float64(rows))), 5)
 	const gap = 8.0
-	half := (b.page.column() - gap) / 2
+	half := float64((b.page.column() - gap) / 2)
 	for i := 0; i < len(b.r.Sizes); i += 2 {
 		row := block{in: b.here(), gap: 3, height: sizeHigh - 1}
 		for j, s := range b.r.Sizes[i:min(i+2, len(b.r.Sizes))] {

@@ -228,7 +228,7 @@ func extent(ps []Point, nx, ny float64) (lo, hi float64) {
 func covers(loops [][]Point, box [4]Point) bool {
 	var mid Point
 	for _, p := range box {
-		mid.X, mid.Y = mid.X+p.X/4, mid.Y+p.Y/4
+		mid.X, mid.Y = mid.X+float64(p.X/4), mid.Y+float64(p.Y/4)
 	}
 	if inside(loops, mid) {
 		return true

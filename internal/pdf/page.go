@@ -235,12 +235,12 @@ func (p *pager) run(r typeset.Run) {
 	fmt.Fprintf(&p.out, "BT /F%d %s Tf\n", r.Style.Face, num(r.Style.Size))
 	for i := 0; i < len(r.Glyphs); {
 		y := r.Glyphs[i].Y
-		start := r.Glyphs[i].X * perMM
+		start := float64(r.Glyphs[i].X * perMM)
 		fmt.Fprintf(&p.out, "1 0 0 1 %s %s Tm [<", num(start), num(-y*perMM))
 		pen := 0.0 // thousandths of the size from start
 		for ; i < len(r.Glyphs) && r.Glyphs[i].Y == y; i++ {
 			g := r.Glyphs[i]
-			want := (g.X*perMM - start) / thousandth
+			want := (float64(g.X*perMM) - start) / thousandth
 			if move := math.Round(want - pen); move != 0 {
 				fmt.Fprintf(&p.out, ">%s<", num(-move))
 				pen += move

@@ -123,7 +123,7 @@ func (a Align) Start(x float64, l Line) float64 {
 	case Right:
 		return x - l.Width
 	case Centre:
-		return x - l.Width/2
+		return x - float64(l.Width/2)
 	}
 	return x
 }

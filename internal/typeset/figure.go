@@ -7,7 +7,7 @@ const (
 	axis         = 0.325
 	barThick     = 0.048
 	barGap       = 0.052
-	barOver      = 0.03 // how far the bar stands out past the wider number
+	barOver      = 0.03  // how far the bar stands out past the wider number
 	fractionSide = 0.055 // space on both sides of the bar
 	fractionTop  = axis + barThick/2 + barGap + smallHeight
 )
@@ -101,7 +101,7 @@ func (p *pen) stack(num, den []rune) {
 	w := max(wn, wd)
 	left := p.x + float64(fractionSide*p.em) + float64(barOver*p.em)
 	row := func(ds []rune, width, y float64) {
-		x := left + (w-width)/2
+		x := left + float64((w-width)/2)
 		for _, d := range ds {
 			g := p.small(d)
 			p.c.glyphs = append(p.c.glyphs, Glyph{g, x, float64(y * p.em)})
