@@ -125,11 +125,12 @@ func (a *argument) short(r, o int, budget, need int64) bool {
 
 // A sizing is what the parts of one stock take up at least, in 1/128 in, however
 // they lie: length at mid-width and one kerf. Parts of which two lie side by
-// side take a share of that, by width. Where none do, one slope charges its own
-// offset once to every board it is sawn from.
+// side take a share of that, by width. Where none do, boards that hold parts
+// with both ends at the steepest slope lose its offset once between it and the
+// square, less what a part with unlike ends can bridge.
 type sizing struct {
 	members []member
-	sloped  int // offset lost once by boards that hold sloped members
+	lost    int64 // once by boards that hold sloped members
 	kerf    int64
 }
 
@@ -155,13 +156,18 @@ func measured(c *Claim, s int) *sizing {
 		}
 	}
 	byNumber := !alone && square && sharesHold(c, s, room, z.kerf)
-	var steepest, steepWidth int64
+	var steepest, steepWidth, bridged int64
 	for _, p := range c.Parts {
-		if p.Stock == s && p.Count > 0 && alone && offset(p.Start) == offset(p.End) && offset(p.Start) > steepest {
-			steepest, steepWidth = offset(p.Start), up(p.Width)
+		if p.Stock != s || p.Count == 0 || !alone {
+			continue
+		}
+		if a, b := offset(p.Start), offset(p.End); a != b {
+			bridged = max(bridged, a, b)
+		} else if a > steepest {
+			steepest, steepWidth = a, up(p.Width)
 		}
 	}
-	z.sloped = int(2 * steepest)
+	z.lost = 2 * max(0, steepest-bridged)
 	for j, p := range c.Parts {
 		if p.Stock != s || p.Count == 0 {
 			continue
@@ -174,7 +180,7 @@ func measured(c *Claim, s int) *sizing {
 		case !alone:
 			m.size = m.size * (5040 * w / room) / 5040
 		}
-		m.sloped = steepest > 0 && offset(p.Start) == steepest && offset(p.End) == steepest && up(p.Width) == steepWidth
+		m.sloped = z.lost > 0 && offset(p.Start) == steepest && offset(p.End) == steepest && up(p.Width) == steepWidth
 		z.members = append(z.members, m)
 	}
 	return z
@@ -199,7 +205,7 @@ func sharesHold(c *Claim, s int, room, kerf int64) bool {
 // holds returns for each offer the greatest weight one board can hold.
 func (z *sizing) holds(c *Claim, weights []int64) []int64 {
 	s := c.Parts[z.members[0].part].Stock
-	step := int64(z.sloped)
+	step := z.lost
 	for _, m := range z.members {
 		step = divisor(step, m.size)
 	}
@@ -219,7 +225,7 @@ func (z *sizing) holds(c *Claim, weights []int64) []int64 {
 	sloped := make([]int64, longest+1)
 	for l := range sloped {
 		sloped[l] = -1
-		if from := int64(l) - int64(z.sloped)/step; from >= 0 {
+		if from := int64(l) - z.lost/step; from >= 0 {
 			sloped[l] = plain[from]
 		}
 	}

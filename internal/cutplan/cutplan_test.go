@@ -69,3 +69,242 @@ func BenchmarkFurniture(b *testing.B) {
 		})
 	}
 }
+
+// textbook problems: boards and lengths without units, a blade of no width.
+// Those from memory were solved again by two integer programming solvers.
+var textbook = []struct {
+	source string
+	boards [][2]int // length, price
+	parts  [][2]int // length, count
+	least  measure.Money
+	proved bool
+}{
+	{"V. Chvátal, Linear Programming (1983), chapter 13", [][2]int{{100, 1}}, [][2]int{{45, 97}, {36, 610}, {31, 395}, {14, 211}}, 453, true},
+	{"R. Fourer and others, AMPL (2003), roll trim example", [][2]int{{110, 1}}, [][2]int{{20, 48}, {45, 35}, {50, 24}, {55, 10}, {75, 8}}, 47, true},
+	{"paper machine of 5600 mm, an encyclopedia's example", [][2]int{{5600, 1}}, [][2]int{{1380, 22}, {1520, 25}, {1560, 12}, {1710, 14}, {1820, 18}, {1880, 18}, {1930, 20}, {2000, 10}, {2050, 12}, {2100, 14}, {2140, 16}, {2150, 18}, {2200, 20}}, 73, true},
+	{"a modelling language's manual (from memory)", [][2]int{{17, 1}}, [][2]int{{3, 25}, {5, 20}, {9, 15}}, 19, true},
+	{"lengths with prices in proportion (from memory)", [][2]int{{9, 9}, {6, 6}, {5, 5}}, [][2]int{{2, 20}, {3, 10}, {4, 20}}, 150, true},
+	{"prices out of proportion (invented)", [][2]int{{10, 11}, {9, 10}, {7, 8}, {6, 7}}, [][2]int{{6, 6}, {5, 8}, {4, 5}, {3, 7}, {2, 9}}, 149, true},
+	{"a textbook's (from memory)", [][2]int{{20, 1}}, [][2]int{{9, 511}, {8, 301}, {7, 263}, {6, 383}}, 601, true},
+	{"no pattern may hold more of a part than is wanted", [][2]int{{132, 1}}, [][2]int{{44, 2}, {33, 3}, {12, 6}}, 3, true},
+	{"O. Marcotte / Fieldhouse: one more than the rounded-up relaxation", [][2]int{{30, 1}}, [][2]int{{15, 3}, {10, 5}, {6, 9}}, 6, true},
+	{"T. Gau and G. Wäscher: likewise, scaled", [][2]int{{60, 1}}, [][2]int{{30, 1}, {22, 1}, {20, 1}, {19, 1}, {12, 2}}, 3, true},
+}
+
+func TestTextbook(t *testing.T) {
+	for _, c := range textbook {
+		job := Job{Stocks: []Stock{{Name: "bar", Width: in}}}
+		for _, b := range c.boards {
+			job.Stocks[0].Offers = append(job.Stocks[0].Offers, Offer{measure.Length(b[0]) * in / 64, measure.Money(b[1]), 0})
+		}
+		for i, p := range c.parts {
+			job.Parts = append(job.Parts, Part{Name: string(rune('A' + i)), Count: p[1], Width: in, Length: measure.Length(p[0]) * in / 64})
+		}
+		plan, err := Solve(context.Background(), job, Options{})
+		if err != nil {
+			t.Errorf("%s: %v", c.source, err)
+			continue
+		}
+		if plan.Cost != c.least || plan.Optimal != c.proved {
+			t.Errorf("%s: cost %d, bound %d, %d nodes; least is %d", c.source, plan.Cost, plan.Bound, plan.Nodes, c.least)
+		}
+	}
+}
+
+// benchJob is one stock sold at 8, 10, 12 and 16 ft, squared by 1/2 in and sawn
+// with a 1/8 in blade.
+func benchJob(width measure.Length, parts ...Part) Job {
+	job := Job{Kerf: in / 8, Trim: in / 2, Stocks: []Stock{{Name: "lumber", Width: width, Offers: []Offer{
+		{8 * ft, 500, 0}, {10 * ft, 640, 0}, {12 * ft, 790, 0}, {16 * ft, 1060, 0}}}}}
+	for i := range parts {
+		if parts[i].Name == "" {
+			parts[i].Name = string(rune('A' + i))
+		}
+		if parts[i].Width == 0 {
+			parts[i].Width = width
+		}
+	}
+	job.Parts = parts
+	return job
+}
+
+func TestCountAndLargest(t *testing.T) {
+	const kerf, trim = in / 8, in / 2
+	for _, c := range []struct {
+		board  measure.Length
+		want   int
+		left   measure.Length
+		source string
+	}{
+		{8 * ft, 3, 14*in + in/8, "by hand: 95 1/2 − 3·27 − 3/8, less a kerf for the last"},
+		{10 * ft, 4, 11 * in, "by hand"},
+		{12 * ft, 5, 7*in + 7*in/8, "by hand"},
+		{16 * ft, 7, 1*in + 5*in/8, "by hand"},
+	} {
+		if n := Count(c.board, 27*in, kerf, trim); n != c.want {
+			t.Errorf("%v ft: %d parts of 27 in, want %d (%s)", c.board/ft, n, c.want, c.source)
+		}
+		plan := solve(t, Job{Kerf: kerf, Trim: trim, Stocks: []Stock{{Name: "slat", Width: in, Offers: []Offer{{c.board, 1, 0}}}},
+			Parts: []Part{{Name: "A", Count: c.want, Width: in, Length: 27 * in}}})
+		if len(plan.Boards) != 1 || plan.Boards[0].Lanes[0].Left != c.left {
+			t.Errorf("%v ft: %+v, want %d parts from one board and %v left", c.board/ft, plan.Boards, c.want, c.left)
+		}
+	}
+	for _, c := range []struct {
+		n          int
+		trim, want measure.Length
+		source     string
+	}{
+		{4, 0, 24*in - in*3/32, "by hand: (96 − 3/8)/4 = 23.906"},
+		{4, trim, 23*in + in*25/32, "by hand: (95 1/2 − 3/8)/4 = 23.781"},
+		{2, trim, 47*in + in*11/16, "by hand: (95 1/2 − 1/8)/2"},
+	} {
+		got := Largest(8*ft, c.n, kerf, c.trim)
+		if got != c.want {
+			t.Errorf("largest of %d from 8 ft: %.4f in, want %.4f (%s)", c.n, got.Inches(), c.want.Inches(), c.source)
+		}
+		if Count(8*ft, got, kerf, c.trim) != c.n || Count(8*ft, got+1, kerf, c.trim) >= c.n {
+			t.Errorf("%d of %v nm do not just fit", c.n, got)
+		}
+	}
+}
+
+func solve(t *testing.T, job Job) *Plan {
+	t.Helper()
+	plan, err := Solve(context.Background(), job, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan
+}
+
+// Seven parts of 27 in come from one 16 ft board; two 8 ft ones give six.
+func TestOneLongBoardBeatsTwoShort(t *testing.T) {
+	job := benchJob(11*in/2, Part{Count: 7, Length: 27 * in})
+	plan := solve(t, job)
+	if len(plan.Boards) != 1 || plan.Boards[0].Length != 16*ft || !plan.Optimal {
+		t.Errorf("bought %d boards, first %v ft", len(plan.Boards), plan.Boards[0].Length/ft)
+	}
+}
+
+// Two parts of 48 in do not come from an 8 ft board, whatever the feet say.
+func TestFeetAreNotYield(t *testing.T) {
+	plan := solve(t, benchJob(7*in/2, Part{Count: 2, Length: 48 * in}))
+	if plan.Cost != 640 {
+		t.Errorf("two of 48 in cost %d; a 10 ft board for 640 is needed", plan.Cost)
+	}
+}
+
+// The legs of a table, ripped from 5 1/2 to 4 in, 33 in high at 10°, nest in a
+// 12 ft board: 4·33.509 + 0.705 + 4·(1/8)/cos 10° = 135.25 of 143.5 in (by hand).
+// In the printed sizes, edge 33 1/2 and offset 11/16, and with kerfs of 9/64
+// along the edge: 4·33 1/2 + 11/16 + 4·9/64 = 135 1/4, 8 1/4 left.
+func TestNestedLegs(t *testing.T) {
+	leg := Part{Name: "leg", Count: 4, Width: 4 * in, Length: 34*in + in*3/16, Start: in * 11 / 16, End: in * 11 / 16}
+	plan := solve(t, benchJob(11*in/2, leg))
+	if len(plan.Boards) != 1 || plan.Boards[0].Length != 12*ft || !plan.Optimal {
+		t.Fatalf("%+v", plan)
+	}
+	b := plan.Boards[0]
+	if b.Strip != in+in*3/8 {
+		t.Errorf("the strip left of the rip is %.4f in, want 1 3/8 (5 1/2 − 4 − 1/8)", b.Strip.Inches())
+	}
+	lane := b.Lanes[0]
+	last := lane.Pieces[3]
+	if got, want := last.End-lane.Pieces[0].Start, 4*(33*in+in/2)+3*in*9/64; got != want {
+		t.Errorf("four legs take %.4f in of the edge, want %.4f", got.Inches(), want.Inches())
+	}
+	if lane.Left < 8*in || lane.Left > 8*in+in*3/8 {
+		t.Errorf("%.4f in left, want about 8 1/4", lane.Left.Inches())
+	}
+	// Hands are no matter: a mirrored pair nests with the other when turned over.
+	right := leg
+	right.Name, right.Start, right.End = "right leg", -leg.Start, -leg.End
+	leg.Count, right.Count = 2, 2
+	plan = solve(t, benchJob(11*in/2, leg, right))
+	if len(plan.Boards) != 1 || plan.Boards[0].Length != 12*ft {
+		t.Errorf("two left and two right legs: %+v", plan.Boards)
+	}
+	over := 0
+	for _, p := range plan.Boards[0].Lanes[0].Pieces {
+		if p.Over {
+			over++
+		}
+	}
+	if over != 2 {
+		t.Errorf("%d legs lie the other face up, want 2", over)
+	}
+}
+
+// Strips of 1 1/2 in: three abreast in 5 1/2 (3·1 1/2 + 2·1/8 = 4 3/4; four
+// would want 6 3/8), 3/8 by 5/8 in left: 5 1/2 − 4 3/4 − 1/8.
+func TestRips(t *testing.T) {
+	plan := solve(t, benchJob(11*in/2,
+		Part{Name: "long cleat", Count: 3, Width: 3 * in / 2, Length: 50 * in},
+		Part{Name: "short cleat", Count: 3, Width: 3 * in / 2, Length: 45 * in}))
+	if len(plan.Boards) != 1 || plan.Boards[0].Length != 8*ft || !plan.Optimal {
+		t.Fatalf("six cleats of 50 and 45 in: %+v", plan)
+	}
+	if b := plan.Boards[0]; b.Strip != in*5/8 || len(b.Lanes) != 3 {
+		t.Errorf("%+v", b)
+	}
+	// One of each width from one board, the narrow ones sawn side by side.
+	plan = solve(t, benchJob(11*in/2, Part{Name: "rail", Count: 1, Length: 60 * in},
+		Part{Name: "cleat", Count: 3, Width: 3 * in / 2, Length: 34 * in}))
+	if len(plan.Boards) != 1 || plan.Boards[0].Length != 8*ft || !plan.Optimal {
+		t.Errorf("a rail and three cleats: %+v", plan)
+	}
+}
+
+func TestOffcutsAreTakenFirst(t *testing.T) {
+	job := benchJob(7*in/2, Part{Count: 5, Length: 40 * in})
+	job.Stocks[0].Offers = append(job.Stocks[0].Offers, Offer{41 * in, 0, 3})
+	plan := solve(t, job)
+	if plan.Cost != 500 || !plan.Optimal {
+		t.Errorf("three on offcuts and two from 8 ft: cost %d, bound %d, want 500", plan.Cost, plan.Bound)
+	}
+}
+
+func TestWhatCannotBeSawn(t *testing.T) {
+	for _, c := range []struct {
+		part Part
+		want string
+	}{
+		{Part{Name: "A", Count: 1, Length: 16 * ft}, "part A is 192 in long and the longest lumber gives 191.5 in; make it shorter or find longer stock"},
+		{Part{Name: "A", Count: 1, Width: 6 * in, Length: ft}, "part A is 6 in wide and lumber only 5.5 in; use a wider stock"},
+	} {
+		_, err := Solve(context.Background(), benchJob(11*in/2, c.part), Options{})
+		if err == nil || err.Error() != c.want {
+			t.Errorf("got %v, want %s", err, c.want)
+		}
+	}
+	job := benchJob(7*in/2, Part{Count: 3, Length: 80 * in})
+	job.Stocks[0].Offers = []Offer{{8 * ft, 500, 2}}
+	if _, err := Solve(context.Background(), job, Options{}); err == nil {
+		t.Error("three parts came from two boards of one each")
+	}
+}
+
+// A search cut short gives a plan all the same, and claims no more than it knows.
+func TestCutShort(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	plan, err := Solve(ctx, furnitureJob(1), Options{})
+	if err == nil || plan == nil || plan.Optimal || plan.Cost < furniture[1].least || plan.Bound > furniture[1].least {
+		t.Errorf("cancelled: %v, %+v", err, plan)
+	}
+	plan, err = Solve(context.Background(), furnitureJob(1), Options{Nodes: 1})
+	if err != nil || plan.Cost < furniture[1].least || plan.Bound > furniture[1].least {
+		t.Errorf("one node: %v, cost %d, bound %d", err, plan.Cost, plan.Bound)
+	}
+	told := 0
+	_, err = Solve(context.Background(), furnitureJob(1), Options{Progress: func(cost, bound measure.Money, nodes int) {
+		told++
+		if bound > furniture[1].least || cost < furniture[1].least {
+			t.Errorf("progress: cost %d, bound %d", cost, bound)
+		}
+	}})
+	if err != nil || told == 0 {
+		t.Errorf("progress told %d times, %v", told, err)
+	}
+}

@@ -183,22 +183,26 @@ func (in *instance) fit(shapes []shape, kerf, stockWidth int) {
 // relax sets sizes below what any layout takes up.
 func (in *instance) relax(shapes []shape, kerf, stockWidth int) {
 	share, alone := shares(shapes, kerf, stockWidth)
-	longest := -1
+	steepest, single := shape{}, 0 // of those that nest; greatest slope of the others
 	for i, sh := range shapes {
-		it := &in.items[i]
-		if nests(sh) && alone && (longest < 0 || sh.b > shapes[longest].b) {
-			longest = i
+		switch {
+		case !nests(sh):
+			single = max(single, sh.b)
+		case alone && sh.b > steepest.b:
+			steepest = sh
 		}
 		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + 2*kerf
 		one = int(int64(one) * share[i] / whole)
-		for q := range it.demand + 1 {
-			it.whole = append(it.whole, q*one)
+		for q := range in.items[i].demand + 1 {
+			in.items[i].whole = append(in.items[i].whole, q*one)
 		}
 	}
-	if longest >= 0 { // one class may be charged: the loss is the greatest of all
+	// One class may be charged what the steepest slope loses, less what a part
+	// with unlike ends can bridge.
+	if setup := 2 * (steepest.b - single); setup > 0 {
 		for i, sh := range shapes {
-			if nests(sh) && sh.width == shapes[longest].width && sh.b == shapes[longest].b {
-				in.items[i].class, in.items[i].setup = 0, 2*sh.b
+			if nests(sh) && sh.width == steepest.width && sh.b == steepest.b {
+				in.items[i].class, in.items[i].setup = 0, setup
 			}
 		}
 	}

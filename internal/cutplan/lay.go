@@ -18,6 +18,11 @@ func lay(job *Job, s int, in *instance, uses []use) []Board {
 	})
 	var boards []Board
 	for len(uses) > 0 {
+		if lanes := l.ripped(uses[0]); lanes != nil {
+			boards = append(boards, l.board(lanes))
+			uses = uses[1:]
+			continue
+		}
 		mode := in.modes[uses[0].mode]
 		n := 1
 		for n < mode.lanes && n < len(uses) && uses[n].board == uses[0].board && uses[n].mode == uses[0].mode {
@@ -27,6 +32,35 @@ func lay(job *Job, s int, in *instance, uses []use) []Board {
 		uses = uses[n:]
 	}
 	return boards
+}
+
+// ripped deals the parts of a board left whole to strips, when all of them are
+// square and of one width that fits several times: sections of parts abreast are
+// easier sawn from strips ripped first. It returns nil otherwise.
+func (l *layout) ripped(u use) []use {
+	width, _ := l.width(u)
+	for m, mode := range l.in.modes {
+		if u.mode != 0 || mode.lanes < 2 || measure.Length(mode.width)*unit != width {
+			continue
+		}
+		var lanes []use
+		for k := range mode.lanes {
+			lane := use{u.board, m, make([]int, len(u.counts))}
+			pieces := 0
+			for i, n := range u.counts {
+				if n > 0 && (l.in.items[i].width != mode.width || shapeOf(l.job.Parts[l.in.items[i].parts[0]]).b != 0) {
+					return nil
+				}
+				lane.counts[i] = (n + mode.lanes - 1 - k) / mode.lanes
+				pieces += lane.counts[i]
+			}
+			if pieces > 0 {
+				lanes = append(lanes, lane)
+			}
+		}
+		return lanes
+	}
+	return nil
 }
 
 type layout struct {
