@@ -65,13 +65,15 @@ func paginate(blocks []block, top, bottom float64) []*laid {
 		for end < len(blocks)-1 && blocks[end].keep {
 			end++
 		}
-		need, start := 0.0, page.at(&blocks[i])
+		need, beside, start := 0.0, 0.0, page.at(&blocks[i])
 		for j := i; j <= end; j++ {
-			need += blocks[j].height
 			if j > i {
 				need += blocks[j].gap
 			}
+			beside = max(beside, need+blocks[j].sideH)
+			need += blocks[j].height
 		}
+		need = max(need, beside) // notes in the margin must end on the page too
 		if !empty() && (blocks[i].fresh || start+need > bottom+fits && need <= bottom-top) {
 			next()
 		}
