@@ -112,9 +112,9 @@ func mergeLine(lines []Line, stretches []stretch) []Line {
 // topmost returns the stretch that shows between from and to: visible before
 // hidden, then the nearest to the eye, then an outline.
 func topmost(on []*stretch, from, to float64) (top *stretch) {
-	best := math.Inf(-1)
+	best, middle := math.Inf(-1), float64((from+to)/2)
 	for _, s := range on {
-		depth := s.depth((from + to) / 2)
+		depth := s.depth(middle)
 		better := depth > best+geom.Same || depth > best-geom.Same && s.outline && !top.outline
 		if top == nil || s.visible && !top.visible || s.visible == top.visible && better {
 			top, best = s, depth

@@ -18,8 +18,7 @@ func touchEdges(a, b Placed, rel Pose) (Contact, bool) {
 			}
 			before := len(ends)
 			ends = edgesWithin(ends, mine, theirs, rel)
-			for k, v := range edgesWithin(nil, theirs, mine, back) {
-				_ = k
+			for _, v := range edgesWithin(nil, theirs, mine, back) {
 				ends = append(ends, rel.Out(v))
 			}
 			if len(ends) > before && (best.plane.N == (Vec{}) || p.gap > best.gap) {

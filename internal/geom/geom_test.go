@@ -247,3 +247,78 @@ func TestPairs(t *testing.T) {
 		}
 	})
 }
+
+// A seam that a later cut bares takes that cut's tag.
+func TestTagOfABaredSeam(t *testing.T) {
+	var s Saw
+	s.Blank(100, 50, 20)
+	notch := func(low, high Vec, first Tag) {
+		s.Remove(BoxPlanes(Unmoved().Moved(low), high.Minus(low)), []Tag{first, first + 1, first + 2, first + 3, first + 4, first + 5})
+	}
+	notch(Vec{-1, -1, -1}, Vec{40, 20, 21}, 10) // leaves a seam at x = 40, y > 20
+	notch(Vec{40, -1, -1}, Vec{101, 51, 21}, 20)
+	solid := s.Solid()
+	if err := solid.Check(); err != nil {
+		t.Fatal(err)
+	}
+	want := map[Tag]float64{XLow: 30 * 20, YHigh: 40 * 20, ZLow: 40 * 30, ZHigh: 40 * 30, 13: 40 * 20, 20: 30 * 20}
+	for _, f := range solid.Faces {
+		if area := areaVec(f.Loops[0]).Dot(f.Plane.N); math.Abs(area-want[f.Tag]) > 1e-9 {
+			t.Errorf("face tagged %d has %v mm², want %v", f.Tag, area, want[f.Tag])
+		}
+		delete(want, f.Tag)
+	}
+	if len(want) > 0 {
+		t.Errorf("faces missing: %v", want)
+	}
+}
+
+// Wedges taken one after another turn an end into a fan of many faces, as a
+// rounded end is made: a prism may have any number of planes.
+func TestManySidedPrism(t *testing.T) {
+	const sides = 90
+	var round []Plane
+	var tags []Tag
+	for i := range sides {
+		n := Turned(Vec{0, 0, 1}, 2*math.Pi*float64(i)/sides).Out(Vec{1, 0, 0})
+		round = append(round, Facing(Vec{50, 25, 0}.Along(n, 10), n))
+		tags = append(tags, FirstCut+Tag(i))
+	}
+	var s Saw
+	s.Blank(100, 50, 20)
+	s.Remove(round, tags)
+	solid := s.Solid()
+	if err := solid.Check(); err != nil {
+		t.Fatal(err)
+	}
+	if len(solid.Faces) != 6+sides {
+		t.Errorf("%d faces, want 6 and one for each of %d sides", len(solid.Faces), sides)
+	}
+	// A polygon round a circle of radius r has the area n r² tan(π/n).
+	if want := 20 * (100*50 - sides*100*math.Tan(math.Pi/sides)); math.Abs(solid.Volume-want) > 1e-6 {
+		t.Errorf("volume %v mm³, want %v", solid.Volume, want)
+	}
+}
+
+func TestConvex(t *testing.T) {
+	var c Convex
+	up := Vec{0, 0, 1}
+	square := func(x, y, size float64) []Vec {
+		return []Vec{{x, y, 0}, {x + size, y, 0}, {x + size, y + size, 0}, {x, y + size, 0}}
+	}
+	rest := c.Without(nil, square(0, 0, 10), square(4, 4, 2), up)
+	loops := c.Outline(rest, up)
+	area := 0.0
+	for _, l := range loops {
+		area += areaVec(l).Z
+	}
+	if len(loops) != 2 || len(loops[0])+len(loops[1]) != 8 || area != 96 {
+		t.Errorf("a square less one in its middle is %v, want two loops of four corners round 96 mm²", loops)
+	}
+	if got := c.Without(nil, square(0, 0, 10), square(10, 0, 10), up); len(got) != 1 || len(got[0]) != 4 {
+		t.Errorf("less a neighbour it stays as it is, not %v", got)
+	}
+	if got := c.Inside(square(0, 0, 10), Plane{Vec{1, 0, 0}, 0}); got != nil {
+		t.Errorf("what only touches a half plane is not inside: %v", got)
+	}
+}

@@ -87,7 +87,7 @@ func intersect(a, b *Cell, rel Pose) (r region, ok bool) {
 	for i, h := range b.Planes {
 		h = rel.OutPlane(h)
 		s.planes = append(s.planes, h)
-		left, _ := s.split(s.bodies[0], h, int32(len(s.planes)-1), false, b.Tags[i], false)
+		left, _ := s.split(s.bodies[0], h, facet{plane: int32(len(s.planes) - 1), tag: b.Tags[i]}, false)
 		if left.to == left.from {
 			return region{}, false
 		}

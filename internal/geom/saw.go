@@ -24,6 +24,7 @@ type Saw struct {
 	cut     int32
 	crossed []crossing
 	rim     [][2]int32 // edges of the cap, from corner to corner
+	caps    []facet
 	outside []body
 	work    scraps
 	faces   faceRoom
@@ -73,13 +74,11 @@ func (s *Saw) Blank(length, width, thick float64) {
 
 // Keep cuts along a plane and keeps the wood inside it. The new face has tag t.
 func (s *Saw) Keep(h Plane, t Tag) {
-	p, flip := s.number(h)
-	s.retag(p, flip, t)
-	n := len(s.bodies)
+	cap := s.cap(h, t)
+	s.retag(cap)
 	kept := s.bodies[:0]
-	for _, b := range s.bodies[:n] {
-		in, _ := s.split(b, h, p, flip, t, false)
-		if in.to > in.from {
+	for _, b := range s.bodies {
+		if in, _ := s.split(b, h, cap, false); in.to > in.from {
 			kept = append(kept, in)
 		}
 	}
@@ -89,23 +88,19 @@ func (s *Saw) Keep(h Plane, t Tag) {
 // Remove takes out the wood inside all the planes of a convex prism. The face
 // left by prism[i] has tag tags[i].
 func (s *Saw) Remove(prism []Plane, tags []Tag) {
-	var numbers [16]int32
-	number, flips := numbers[:0], uint64(0)
+	s.caps = s.caps[:0]
 	for i, h := range prism {
-		p, flip := s.number(h)
-		number = append(number, p)
-		if flip {
-			flips |= 1 << i
-		}
-		s.retag(p, !flip, tags[i])
+		cap := s.cap(h, tags[i])
+		s.caps = append(s.caps, cap)
+		cap.flip = !cap.flip // the wood that stays is outside
+		s.retag(cap)
 	}
-	n := len(s.bodies)
-	for k := range n {
+	for k := range len(s.bodies) {
 		left := s.bodies[k]
 		s.outside = s.outside[:0]
 		for i, h := range prism {
 			var out body
-			left, out = s.split(left, h, number[i], flips>>i&1 == 1, tags[i], true)
+			left, out = s.split(left, h, s.caps[i], true)
 			if out.to > out.from {
 				s.outside = append(s.outside, out)
 			}
@@ -113,19 +108,18 @@ func (s *Saw) Remove(prism []Plane, tags []Tag) {
 				break
 			}
 		}
-		if left.to == left.from { // the prism misses this body: leave it whole
-			continue
-		}
-		s.bodies[k] = body{}
-		s.bodies = append(s.bodies, s.outside...)
-	}
-	kept := s.bodies[:0]
-	for _, b := range s.bodies {
-		if b.to > b.from {
-			kept = append(kept, b)
+		if left.to > left.from { // else the prism misses this body, which stays whole
+			s.bodies[k] = body{}
+			s.bodies = append(s.bodies, s.outside...)
 		}
 	}
-	s.bodies = kept
+	s.bodies = slices.DeleteFunc(s.bodies, func(b body) bool { return b.to == b.from })
+}
+
+// cap returns a facet on plane h, facing as h does, as yet without corners.
+func (s *Saw) cap(h Plane, t Tag) facet {
+	p, flip := s.number(h)
+	return facet{plane: p, flip: flip, tag: t}
 }
 
 // number returns the number of plane h and whether h faces the other way than
@@ -163,14 +157,13 @@ func samePlane(a, b Plane, size Vec) bool {
 	return low >= -Same && high <= Same
 }
 
-// retag gives seams that lie in a plane about to be cut along, facing the way
-// the cut leaves its face, the cut's tag: where the wood beyond the seam goes,
-// it is this cut that bares it.
-func (s *Saw) retag(p int32, flip bool, t Tag) {
+// retag gives seams in the plane of a cap, and facing as it does, the cap's tag:
+// where the wood beyond such a seam goes, it is this cut that bares it.
+func (s *Saw) retag(cap facet) {
 	for _, b := range s.bodies {
 		for i := b.from; i < b.to; i++ {
-			if f := &s.facets[i]; f.seam && f.plane == p && f.flip == flip {
-				f.tag = t
+			if f := &s.facets[i]; f.seam && f.plane == cap.plane && f.flip == cap.flip {
+				f.tag = cap.tag
 			}
 		}
 	}
@@ -178,8 +171,8 @@ func (s *Saw) retag(p int32, flip bool, t Tag) {
 
 // split cuts body b along h and returns what lies inside and, if both is set,
 // what lies outside it; either may be empty. A body h does not cross comes back
-// as it is.
-func (s *Saw) split(b body, h Plane, p int32, flip bool, t Tag, both bool) (in, out body) {
+// as it is. The new facets are made after cap.
+func (s *Saw) split(b body, h Plane, cap facet, both bool) (in, out body) {
 	s.cut++
 	low, high := s.measure(b, h)
 	switch {
@@ -191,10 +184,10 @@ func (s *Saw) split(b body, h Plane, p int32, flip bool, t Tag, both bool) (in, 
 		return body{}, b
 	}
 	s.crossed = s.crossed[:0]
-	cap := facet{plane: p, tag: t, flip: flip, seam: both}
+	cap.seam = both
 	in = s.side(b, cap, 1)
 	if both {
-		cap.flip, cap.seam = !flip, false
+		cap.flip, cap.seam = !cap.flip, false
 		out = s.side(b, cap, -1)
 	}
 	return in, out
