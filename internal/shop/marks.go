@@ -10,13 +10,12 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/snag"
-	"scantling/internal/span"
 )
 
 // A place mark says one thing about where a board goes.
 type placeMark struct {
-	across geom.Vec // the direction it fixes, unit, in the piece
-	words  Text
+	face  geom.Plane // of the board, in the piece: its normal is the direction fixed
+	words Text
 }
 
 // independent is how much of a mark's direction, 0 to 1, must be new for it to
@@ -150,7 +149,7 @@ func (s *shop) fix(i int, here *ground) []Text {
 	found = append(found, s.away(i, boards[touching:])...)
 	var chosen []placeMark
 	for _, m := range found {
-		if len(chosen) < 3 && newWay(chosen, m.across) {
+		if len(chosen) < 3 && newWay(chosen, m.face.N) {
 			chosen = append(chosen, m)
 		}
 	}
@@ -186,7 +185,7 @@ func newWay(chosen []placeMark, way geom.Vec) bool {
 func remaining(chosen []placeMark, way geom.Vec) geom.Vec {
 	var basis []geom.Vec
 	for _, m := range chosen {
-		u := m.across
+		u := m.face.N
 		for _, e := range basis {
 			u = u.Along(e, -u.Dot(e))
 		}
@@ -251,7 +250,7 @@ func (s *shop) against(i int, boards []int) []placeMark {
 			if flipped {
 				mine, theirs = theirs, mine
 			}
-			found = append(found, touch{placeMark{c.Plane.N, Words(faceName(b.Board, mine) + " against " + the(other, theirs))}, c.Area})
+			found = append(found, touch{placeMark{c.Plane, Words(faceName(b.Board, mine) + " against " + the(other, theirs))}, c.Area})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b touch) int {
@@ -273,7 +272,7 @@ func (s *shop) flush(i int, boards []int) []placeMark {
 		for _, k := range boards {
 			for _, g := range s.facings(k) {
 				if parallel(f.plane, g.plane) && math.Abs(off(f, g)) <= geom.Touch {
-					out = append(out, placeMark{f.plane.N, Words(faceName(b.Board, f.tag) + " flush with " + the(s.Piece.Boards[k], g.tag))})
+					out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " flush with " + the(s.Piece.Boards[k], g.tag))})
 				}
 			}
 		}
@@ -306,7 +305,7 @@ func (s *shop) away(i int, boards []int) []placeMark {
 				}
 				d := off(f, g)
 				words := Words(faceName(b.Board, f.tag) + " ").Show(s.Pen.Length(math.Abs(d), b.Place.Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))
-				found = append(found, distance{placeMark{f.plane.N, words}, math.Abs(d)})
+				found = append(found, distance{placeMark{f.plane, words}, math.Abs(d)})
 			}
 		}
 	}
@@ -354,7 +353,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 			if f.side.IsEnd() || !parallel(f.plane, g.plane) || d > -geom.Touch {
 				continue
 			}
-			out = append(out, placeMark{f.plane.N, Words(faceName(b.Board, f.tag) + " ").Show(s.Pen.Length(-d, b.Place.Union(first.Place))).
+			out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " ").Show(s.Pen.Length(-d, b.Place.Union(first.Place))).
 				Say(" from " + the(first, g.tag) + ", a running mark")})
 		}
 	}
@@ -366,7 +365,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 // too if the board is long.
 func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []placeMark {
 	b := s.Piece.Boards[i]
-	left := chosen[0].across.Cross(chosen[1].across).Unit()
+	left := chosen[0].face.N.Cross(chosen[1].face.N).Unit()
 	best := math.Inf(1)
 	var datum facing
 	var owner *design.Board
@@ -377,12 +376,9 @@ func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []
 				continue
 			}
 			for _, e := range []board.Side{board.Start, board.Finish} {
-				at, _, ok := corner(b, e, g.plane)
-				if !ok {
-					continue
-				}
+				at, _, on := s.corner(i, e, g.plane, chosen)
 				reach := math.Abs(g.plane.Over(at))
-				if !s.onMarks(i, at, chosen) {
+				if on < len(chosen) {
 					reach += 1e4 // mm: after every corner a rule can be laid at
 				}
 				if n >= touching {
@@ -397,56 +393,55 @@ func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []
 	if owner == nil {
 		return nil
 	}
-	from := b.All().Union(owner.Place)
-	out := []placeMark{s.cornerMark(b, end, datum, owner, left, from)}
+	ends := []board.Side{end}
 	if b.L > longestLine {
-		out = append(out, s.cornerMark(b, end.Opposite(), datum, owner, left, from))
+		ends = append(ends, end.Opposite())
+	}
+	var out []placeMark
+	for _, e := range ends {
+		at, edge, _ := s.corner(i, e, datum.plane, chosen)
+		d := datum.plane.Over(at)
+		out = append(out, placeMark{geom.Facing(at, left), Words(b.Sides[e] + " " + b.Sides[edge] + " corner ").
+			Show(s.Pen.Length(math.Abs(d), b.All().Union(owner.Place))).Say(inOrOut(d) + the(owner, datum.tag))})
 	}
 	return out
 }
 
-func (s *shop) cornerMark(b *design.Board, end board.Side, datum facing, owner *design.Board, left geom.Vec, from span.Set) placeMark {
-	at, edge, _ := corner(b, end, datum.plane)
-	d := datum.plane.Over(at)
-	return placeMark{left, Words(b.Sides[end] + " " + b.Sides[edge] + " corner ").Show(s.Pen.Length(math.Abs(d), from)).Say(inOrOut(d) + the(owner, datum.tag))}
-}
-
-// corner returns the corner of an end that lies furthest out of a plane, and the
-// edge it is on.
-func corner(b *design.Board, end board.Side, p geom.Plane) (at geom.Vec, edge board.Side, ok bool) {
+// corner returns the corner of an end that lies furthest out of a plane, the
+// edge it is on, and how many of the chosen marks are taken at faces it lies in:
+// at all of them, a rule can be laid there. Of corners equally far it is the one
+// in most.
+func (s *shop) corner(i int, end board.Side, p geom.Plane, chosen []placeMark) (at geom.Vec, edge board.Side, on int) {
+	b := s.Piece.Boards[i]
 	far := math.Inf(-1)
 	for _, f := range b.Solid.Faces {
 		if side, own := sideOf(b.Board, f.Tag); !own || side != end {
 			continue
 		}
-		for _, loop := range f.Loops {
-			for _, v := range loop {
-				out := b.Pose.Out(v)
-				if over := p.Over(out); over > far+geom.Touch {
-					far, at, ok = over, out, true
-					if edge = board.Near; v.Y > b.W.MM()/2 {
-						edge = board.Far
-					}
-				}
+		for _, v := range f.Loops[0] {
+			out := b.Pose.Out(v)
+			over, lies := p.Over(out), onMarks(out, chosen)
+			if over < far-geom.Touch || over < far+geom.Touch && lies <= on {
+				continue
+			}
+			far, at, on = over, out, lies
+			if edge = board.Near; v.Y > b.W.MM()/2 {
+				edge = board.Far
 			}
 		}
 	}
-	return at, edge, ok
+	return at, edge, on
 }
 
-// onMarks reports whether a corner lies in a face that a chosen mark is taken at,
-// so that a rule can be laid there.
-func (s *shop) onMarks(i int, at geom.Vec, chosen []placeMark) bool {
+// onMarks returns in how many of the chosen marks' faces a point lies.
+func onMarks(at geom.Vec, chosen []placeMark) int {
+	n := 0
 	for _, m := range chosen {
-		on := false
-		for _, f := range s.facings(i) {
-			on = on || (parallel(f.plane, geom.Plane{N: m.across}) || parallel(f.plane, geom.Plane{N: m.across.Negated()})) && math.Abs(f.plane.Over(at)) <= geom.Touch
-		}
-		if !on {
-			return false
+		if math.Abs(m.face.Over(at)) <= geom.Touch {
+			n++
 		}
 	}
-	return true
+	return n
 }
 
 // withoutNumber takes the first path element that is a number out of an id: what
