@@ -2,6 +2,8 @@ package expr
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"scantling/internal/measure"
 	"scantling/internal/span"
@@ -374,7 +376,7 @@ func isWord(x *Compare, env Env, a Value) Value {
 		}
 	}
 	if word == "" {
-		return report(env, x.Y, "not-a-word", "a choice is compared with one of its words", []Mend{{Says: "its words are: " + list(a.Of)}})
+		return report(env, x.Y, "not-a-word", "a choice is compared with one of its words", []Mend{{Says: "its words are: " + strings.Join(a.Of, ", ")}})
 	}
 	known := a.Of == nil
 	for _, w := range a.Of {
@@ -386,17 +388,6 @@ func isWord(x *Compare, env Env, a Value) Value {
 		return Value{}
 	}
 	return Value{Kind: YesNo, Yes: (a.Word == word) == (x.Op == "is"), From: a.From}
-}
-
-func list(words []string) string {
-	s := ""
-	for i, w := range words {
-		if i > 0 {
-			s += ", "
-		}
-		s += w
-	}
-	return s
 }
 
 func wayWords(d Dir) string {
@@ -439,7 +430,7 @@ func numbers(x *Call, env Env) (args []measure.Quantity, from span.Set, ok bool)
 		most = 2
 	}
 	if len(x.Args) < least || len(x.Args) > most {
-		report(env, x, "argument-count", x.Func.Text+" takes "+counted(least, most)+", and here are "+itoa(len(x.Args)), []Mend{{Says: "part them by ;"}})
+		report(env, x, "argument-count", x.Func.Text+" takes "+counted(least, most)+", and here are "+strconv.Itoa(len(x.Args)), []Mend{{Says: "part them by ;"}})
 		return nil, from, false
 	}
 	ok = true
@@ -459,18 +450,11 @@ func counted(least, most int) string {
 	case most == 1:
 		return "one number"
 	case least == most:
-		return itoa(least) + " numbers"
+		return strconv.Itoa(least) + " numbers"
 	case most > 9:
-		return itoa(least) + " or more numbers"
+		return strconv.Itoa(least) + " or more numbers"
 	}
-	return itoa(least) + " or " + itoa(most) + " numbers"
-}
-
-func itoa(n int) string {
-	if n < 10 {
-		return string(rune('0' + n))
-	}
-	return itoa(n/10) + string(rune('0'+n%10))
+	return strconv.Itoa(least) + " or " + strconv.Itoa(most) + " numbers"
 }
 
 // function computes f of its arguments, whose number is right.

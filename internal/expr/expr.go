@@ -13,7 +13,12 @@
 // literal. Lengths are float64 counts of nanometres and are never rounded here.
 package expr
 
-import "scantling/internal/measure"
+import (
+	"strings"
+
+	"scantling/internal/measure"
+	"scantling/internal/spell"
+)
 
 // A Dir is one of the six ways of a room.
 type Dir uint8
@@ -189,4 +194,13 @@ func (p *Problem) Error() string {
 		s += "; " + m.Says
 	}
 	return s
+}
+
+// nearestMend offers the nearest known name in place of the word at, or lists
+// what there is.
+func nearestMend(asked string, known []string, at At) Mend {
+	if near := spell.Nearest(asked, known); len(near) > 0 {
+		return Mend{Says: "did you mean " + near[0] + "?", At: at, Text: near[0]}
+	}
+	return Mend{Says: "there are: " + strings.Join(known, ", ")}
 }

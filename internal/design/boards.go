@@ -1,0 +1,324 @@
+package design
+
+import (
+	"strconv"
+
+	"scantling/internal/board"
+	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// rough returns the written board with its ends and tapers, before notches.
+func (s *single) rough() *board.Board {
+	l := s.lot
+	return get(l.w, &s.wood, l.key("wood"), l.d.at, func() *board.Board {
+		b, sec := s.blank(), l.sectionAt()
+		if !b.ok || !sec.ok {
+			return nil
+		}
+		var tapers []board.Cut
+		for i, c := range s.d.cuts {
+			if c.taper == nil {
+				continue
+			}
+			if yes, _, known := l.w.holds(c.when); !known || !yes {
+				continue
+			}
+			t := s.taperAt(i)
+			if !t.ok {
+				return nil
+			}
+			side, at, _ := s.taperSide(c.taper)
+			for k, p := range t.planes {
+				of := side
+				if c.taper.both {
+					of = []board.Side{board.Near, board.Far}[k]
+				}
+				cut := b.TaperCut(c.name, p, of, board.Mark{At: at, From: t.fromMM, Wide: t.wideMM, Both: c.taper.both})
+				cut.From = t.from
+				tapers = append(tapers, cut)
+			}
+		}
+		out := b.Board(sec.stock, tapers)
+		out.Part = l.d.name
+		out.Rip = s.ripSide()
+		out.LengthIs = board.ToFit
+		if b.fixed {
+			out.LengthIs = board.Fixed
+		}
+		for i := range out.Cuts {
+			if c := &out.Cuts[i]; c.Kind == board.EndCut {
+				e := s.end(c.Side)
+				c.From, c.Meets = e.from, e.Meets
+			}
+		}
+		out.Edges = s.edges(out)
+		if out.Wood == nil || len(out.Wood.Cells) == 0 {
+			l.w.error("nothing-left", l.d.at, "the cuts leave nothing of "+spaced(l.d.name), "", snag.Say("see which cut takes all of it"))
+			return nil
+		}
+		return out
+	})
+}
+
+// ripSide is the edge a rip takes: the one asked for, else the one opposite the
+// edge that is held.
+func (s *single) ripSide() board.Side {
+	if s.d.rip != "" {
+		if d, ok := setout.ParseSide(s.d.rip); ok {
+			if side := s.lot.frameOf().Side(d); side.IsEdge() {
+				return side
+			}
+			s.lot.w.error("not-that-side", s.d.at, "the "+s.d.rip+" of "+spaced(s.d.name)+" is no edge, and a rip takes an edge", "", snag.Say("name one of its edges"))
+		}
+	}
+	if held := s.width().first; held.IsEdge() {
+		return held.Opposite()
+	}
+	return board.Far
+}
+
+// edges returns the long corners to be rounded.
+func (s *single) edges(b *board.Board) []board.Edge {
+	var out []board.Edge
+	l := s.lot
+	for _, c := range s.d.cuts {
+		if c.round == nil {
+			continue
+		}
+		if yes, _, known := l.w.holds(c.when); !known || !yes {
+			continue
+		}
+		f := l.w.length(c.round.radius, "a radius")
+		size, ok := measure.Quantity{V: f.v, D: measure.DimLength}.Length()
+		if !f.ok || !ok {
+			continue
+		}
+		if size <= 0 || 2*size > b.T {
+			l.w.error("bad-radius", c.round.radius.node.Range, "a radius of "+size.Exact(l.w.d.units)+" does not fit a board "+b.T.Exact(l.w.d.units)+" thick", "", snag.Say("make it more than 0 and at most half the thickness"))
+			continue
+		}
+		e := board.Edge{Work: board.Round, Name: c.name, Size: size, From: f.from}
+		for _, a := range longArrises {
+			for _, word := range c.round.edges {
+				if d, isDir := expr.DirOf(word); word == "all" || isDir && (b.Sides[a[0]] == d.Side() || b.Sides[a[1]] == d.Side()) {
+					e.Along = append(e.Along, a)
+					break
+				}
+			}
+		}
+		if len(e.Along) == 0 {
+			l.w.error("not-that-side", c.round.node.Range, "no long corner of "+spaced(l.d.name)+" lies there: it runs "+l.frameOf().Words[board.Finish].String(), "", snag.Say("name one of its faces or edges, or all"))
+			continue
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+var longArrises = []board.Arris{{board.Near, board.Under}, {board.Near, board.Show}, {board.Far, board.Under}, {board.Far, board.Show}}
+
+// rough returns the member before notches, in place.
+func (m *member) rough() *board.Board {
+	return get(m.lot.w, &m.wood, string(m.id)+".wood", m.lot.d.at, func() *board.Board {
+		b := m.one.rough()
+		if b == nil {
+			return nil
+		}
+		c := m.copy.Board(b)
+		c.ID = m.id
+		return c
+	})
+}
+
+// finished returns the member with its notches.
+func (m *member) finished() *board.Board {
+	l := m.lot
+	return get(l.w, &m.done, string(m.id), l.d.at, func() *board.Board {
+		b := m.rough()
+		if b == nil {
+			return nil
+		}
+		var cut []setout.Notched
+		ok := true
+		for _, c := range m.one.d.cuts {
+			if c.notch == nil {
+				continue
+			}
+			if yes, _, known := l.w.holds(c.when); !known || !yes {
+				continue
+			}
+			n, good := m.notch(b, c)
+			ok = ok && good
+			if len(n.Cuts) > 0 || n.Ends != [2]*geom.Plane{} {
+				cut = append(cut, n)
+			}
+		}
+		if !ok {
+			return nil
+		}
+		if len(cut) == 0 {
+			return b
+		}
+		out := *b
+		for _, f := range setout.AddCuts(&out, cut...) {
+			l.w.fault(m.cutRange(f.Cut), f, "the notches of "+spaced(l.d.name))
+		}
+		return &out
+	})
+}
+
+func (m *member) cutRange(name string) span.Range {
+	for _, c := range m.one.d.cuts {
+		if c.name == name || name == "" && c.notch != nil {
+			return c.at
+		}
+	}
+	return m.lot.d.at
+}
+
+// notch works out one notch round, where the member lies.
+func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
+	l := m.lot
+	n := setout.Notching{Name: c.name, Follow: c.notch.lean, Hole: c.notch.hole, From: span.Of(c.notch.round[0].node.Ordinal),
+		Ties: setout.TieOrder(l.frameOf().Words, m.copy.Mirrors())}
+	if c.notch.clearance != nil {
+		f := l.w.length(c.notch.clearance, "a clearance")
+		if !f.ok {
+			return setout.Notched{}, false
+		}
+		n.Clearance, n.From = f.mm(), n.From.Union(f.from)
+	}
+	if c.notch.open != "" {
+		for side, w := range l.frameOf().Words {
+			if w.Side() == c.notch.open {
+				s := board.Side(side)
+				if m.copy.Mirrors() && s.IsEdge() {
+					s = s.Opposite()
+				}
+				n.Open = &s
+			}
+		}
+	}
+	others, ok := l.w.listed(c.notch.round)
+	if !ok {
+		return setout.Notched{}, false
+	}
+	var round []geom.Placed
+	var who []*member
+	for _, o := range others {
+		if o.lot == l {
+			continue
+		}
+		w := o.rough()
+		if w == nil {
+			return setout.Notched{}, false
+		}
+		round = append(round, w.PlacedWood())
+		n.Meets = append(n.Meets, spaced(o.lot.d.name))
+		who = append(who, o)
+	}
+	if l.mutual(c) {
+		return setout.Notched{}, false
+	}
+	out := setout.NotchRound(b, round, n)
+	for _, f := range out.Faults {
+		l.w.fault(c.at, f, "the notch "+spaced(c.name)+" of "+m.spoken())
+	}
+	for i := range out.Cuts {
+		k := out.Which[i]
+		out.Cuts[i].From = n.From.Union(who[k].fromWood(), m.fromWood())
+	}
+	return out, true
+}
+
+// mutual refuses two parts that are each notched round the other.
+func (l *lot) mutual(c *cutDecl) bool {
+	for _, r := range c.notch.round {
+		other, ok := l.w.lotOf(&r)
+		if !ok {
+			continue
+		}
+		for _, oc := range other.d.cuts {
+			if oc.notch == nil {
+				continue
+			}
+			for _, back := range oc.notch.round {
+				if len(back.Path) == 1 && back.Path[0].Text == l.d.name {
+					l.w.tell(snag.Snag{Code: "notch-mutual", At: c.at, What: spaced(l.d.name) + " and " + spaced(other.d.name) + " are each notched round the other",
+						Related: []snag.Related{{At: oc.at, Says: "the other notch"}}, Mends: []snag.Mend{snag.Say("let one of them give way, and leave the other whole")}})
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// listed returns the boards a list of names means, in order; what a when took
+// away is left out.
+func (w *world) listed(refs []ref) ([]*member, bool) {
+	var out []*member
+	seen := map[*member]bool{}
+	ok := true
+	for i := range refs {
+		r := &refs[i]
+		if len(r.Path) != 1 {
+			w.error("not-a-name", r.node.Range, "the name of a part or row belongs here, without a dot", "", snag.Say("write "+r.Path[0].Text))
+			ok = false
+			continue
+		}
+		l, found := w.lotOf(r)
+		if !found {
+			ok = false
+			continue
+		}
+		here := l.present()
+		if !here.known {
+			ok = false
+		}
+		if !here.yes {
+			continue
+		}
+		some := w.pick(l, r.node, r.Select)
+		if some == nil && len(r.Select) > 0 {
+			ok = false
+		}
+		for _, m := range some {
+			if !seen[m] {
+				seen[m] = true
+				out = append(out, m)
+			}
+		}
+	}
+	return out, ok
+}
+
+// fromWood is what the member's wood before notches was computed from.
+func (m *member) fromWood() span.Set {
+	b := m.one.blank()
+	from := b.from.Union(m.copy.from)
+	for i, c := range m.one.d.cuts {
+		if c.taper != nil && m.one.taper[i].state == 2 {
+			from = from.Union(m.one.taper[i].v.from)
+		}
+	}
+	return from
+}
+
+// from is what anything about the member was computed from.
+func (m *member) from() span.Set {
+	from := m.fromWood()
+	if b := m.finished(); b != nil {
+		for _, c := range b.Cuts {
+			from = from.Union(c.From)
+		}
+	}
+	return from
+}
+
+var _ = strconv.Itoa

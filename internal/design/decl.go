@@ -1,0 +1,343 @@
+package design
+
+import (
+	"scantling/internal/expr"
+	"scantling/internal/lumber"
+	"scantling/internal/source"
+	"scantling/internal/span"
+)
+
+// A kind is what a name of the file stands for.
+type kind uint8
+
+const (
+	aSize kind = iota
+	aChoice
+	aLet
+	aStock
+	aPoint
+	aPlane
+	aPart
+	aRow
+	aHardware
+	aGoods
+)
+
+var kindWords = [...]string{"a size", "a choice", "a value of let", "lumber", "a point", "a plane", "a part", "a row", "hardware", "goods"}
+
+// A name is one name of the file's one space of names.
+type name struct {
+	text string
+	kind kind
+	n    int // its number among those of its kind; parts and rows are counted together
+	at   span.Range
+}
+
+type sizeDecl struct {
+	name             string
+	at               span.Range
+	is, from, to, by *said
+	says             string
+}
+
+type choiceDecl struct {
+	name, says, is string
+	of             []string
+	at             span.Range // of the name
+	isAt           *source.Node
+}
+
+type letDecl struct {
+	name string
+	at   span.Range
+	is   *said
+}
+
+type lumberDecl struct {
+	name  string
+	at    span.Range
+	stock *lumber.Stock // nil when it could not be read
+	from  span.Set
+}
+
+// A pointDecl is "where A meets B [meets C]", or the name of a point.
+type pointDecl struct {
+	name  string
+	at    span.Range
+	node  *source.Node
+	meets []expr.Expr // planes, two or three; or one point
+}
+
+type planeDecl struct {
+	name    string
+	at      span.Range
+	in      *nameRef
+	faces   expr.Dir
+	through *pointDecl
+	tilts   []tiltDecl
+	side    *said
+	zero    *said
+}
+
+// A nameRef is a name where nothing else can stand.
+type nameRef struct {
+	text string
+	node *source.Node
+}
+
+// A tiltDecl is END ANGLE toward DIRECTION.
+type tiltDecl struct {
+	key    string // lean, slope, swing
+	node   *source.Node
+	end    expr.Dir
+	angle  expr.Expr
+	toward expr.Dir
+}
+
+// A boardDecl is a part, or a row when fill is not nil.
+type boardDecl struct {
+	name   string
+	at     span.Range
+	when   *said
+	of     *nameRef
+	width  *said
+	rip    string
+	length *said
+	in     *nameRef
+
+	runs     expr.Dir
+	runsLike *ref // parallel to that part's run
+	runsSaid bool // one of the two
+	between  *betweenDecl
+	faces    expr.Dir
+	facing   bool
+	tilts    []tiltDecl
+	onBoard  bool
+	holds    []holdDecl
+	corner   *cornerDecl
+	centre   *pointDecl
+
+	ends   []*endDecl
+	cuts   []*cutDecl
+	copies []*copyDecl
+	row    *rowDecl
+	place  span.Range // of the place, for errors about what is missing there
+}
+
+// A holdDecl puts one side, or with middle the centre, on a place.
+type holdDecl struct {
+	middle bool
+	side   expr.Dir
+	key    span.Range
+	to     *said
+}
+
+type cornerDecl struct {
+	node *source.Node
+	a, b expr.Dir
+	at   pointDecl
+}
+
+type betweenDecl struct {
+	at       span.Range
+	from, to anchorDecl
+}
+
+// An anchorDecl is WHAT at P.
+type anchorDecl struct {
+	node   *source.Node
+	centre bool
+	edge   expr.Dir
+	at     pointDecl
+}
+
+// An endDecl is what one end is cut to: one way or, for a point, two.
+type endDecl struct {
+	word expr.Dir
+	key  span.Range
+	ways []endWay
+}
+
+type endWay struct {
+	node                  *source.Node
+	to                    *said // position, side, flush with, against
+	part                  *ref  // to PART
+	clearance             *said
+	reach                 string // highest, lowest, past
+	square                *said  // what the reach is to
+	mitre, bevel          *said
+	longPoint             expr.Dir
+	hasLongPoint, loosely bool // loosely: cut: square alone
+}
+
+type cutDecl struct {
+	name string
+	at   span.Range
+	node *source.Node
+	when *said
+
+	taper *taperDecl
+	notch *notchDecl
+	round *roundDecl
+}
+
+type taperDecl struct {
+	node     *source.Node
+	side     expr.Dir
+	both     bool
+	from     *said // D, read from "D below END"
+	at       expr.Dir
+	wide     *said
+	opposite expr.Dir
+}
+
+type notchDecl struct {
+	node      *source.Node
+	round     []ref
+	clearance *said
+	open      string
+	hole      bool
+	lean      bool
+	ifThere   bool
+}
+
+type roundDecl struct {
+	radius *said
+	edges  []string // side words, or "all"
+	node   *source.Node
+}
+
+type copyDecl struct {
+	node   *source.Node
+	way    string // mirror, flip, turn, marks, every
+	axis   expr.Dir
+	pair   string // left-right
+	angle  *said
+	about  *said
+	marks  *marksDecl
+	call   []string
+	callAt span.Range
+	when   *said
+}
+
+type marksDecl struct {
+	node     *source.Node
+	middle   bool
+	of       expr.Dir
+	from     *said
+	toward   expr.Dir
+	at       []*said
+	each, to *said // every
+}
+
+type rowDecl struct {
+	node         *source.Node
+	along        expr.Dir
+	from, to     *said
+	count, about *said
+	gap          *gapDecl
+	leaveOut     []*said
+	except       []exceptDecl
+}
+
+type exceptDecl struct {
+	which string // first, last, 3rd
+	board *boardDecl
+	at    span.Range
+}
+
+type gapDecl struct {
+	node                *source.Node
+	is, about, from, to *said
+	leftover            string
+	least               *said
+	outside             string
+}
+
+type jointDecl struct {
+	name          string
+	at            span.Range
+	node          *source.Node
+	join          [2][]ref
+	joinAt        span.Range
+	with          []*source.Node
+	through, head []ref
+	said          [2]bool // through and head were written
+	from          *fromDecl
+	pattern       *patternDecl
+	expect        *said
+	when          *said
+}
+
+type fromDecl struct {
+	node *source.Node
+	side expr.Dir
+	of   *ref
+}
+
+type patternDecl struct {
+	node                       *source.Node
+	count                      *said
+	set                        string
+	fromEdge, fromEnd, spacing *said
+}
+
+type hardwareDecl struct {
+	name  string
+	at    span.Range
+	what  *source.Node
+	count *said
+	fixed []ref
+	with  []*source.Node
+	when  *said
+}
+
+type goodsDecl struct {
+	name   string
+	at     span.Range
+	what   *source.Node
+	amount *said
+	when   *said
+}
+
+type stepDecl struct {
+	node   *source.Node
+	name   string
+	nameAt span.Range
+	add    []ref
+	each   []nameRef
+	makes  *nameRef
+	lies   string
+	fasten []nameRef
+	hold   []nameRef
+	say    *prose
+	when   *said
+}
+
+type needDecl struct {
+	node      *source.Node
+	that      *said
+	otherwise *prose
+	warn      bool
+	when      *said
+}
+
+type useDecl struct {
+	node         *source.Node
+	as           string
+	people       *said
+	loads        []loadDecl
+	built, lives string
+}
+
+type loadDecl struct {
+	node                *source.Node
+	on                  []ref
+	spread, point, line *said
+}
+
+type finishDecl struct {
+	node  *source.Node
+	with  string
+	coats *said
+}

@@ -1,0 +1,377 @@
+package design
+
+import (
+	"math"
+
+	"scantling/internal/board"
+	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// An endAt is one end: where it is cut, and what was asserted of it.
+type endAt struct {
+	setout.End
+	said  bool // the file says something of it
+	toFit bool // cut to another board
+	from  span.Set
+	ok    bool
+}
+
+// end works out what one end is cut to. Nothing said leaves it loose: its place
+// follows from the length.
+func (s *single) end(side board.Side) endAt {
+	l := s.lot
+	name := "start"
+	if f := l.frameOf(); f.ok {
+		name = f.Words[side].Side() + " end"
+	}
+	return get(l.w, &s.ends[side], l.key(name), s.endRange(side), func() endAt {
+		f := l.frameOf()
+		if !f.ok {
+			return endAt{}
+		}
+		d := s.endDecl(side)
+		if d == nil {
+			return endAt{End: setout.LooseSquare(f.Frame, side), from: f.from, ok: true}
+		}
+		out := endAt{said: true, from: f.from, ok: true}
+		for i := range d.ways {
+			w := s.cutEnd(d, &d.ways[i], f, side)
+			if !w.ok {
+				return endAt{}
+			}
+			out.Planes = append(out.Planes, w.Planes...)
+			out.Loose = out.Loose || w.Loose
+			if out.Meets == "" {
+				out.Meets = w.Meets
+			}
+			out.toFit = out.toFit || w.toFit
+			out.from = out.from.Union(w.from)
+		}
+		return out
+	})
+}
+
+// endDecl returns what the file says of an end, and refuses what is said of a
+// side that is none, once.
+func (s *single) endDecl(side board.Side) *endDecl {
+	f := s.lot.frameOf()
+	var out *endDecl
+	for _, e := range s.d.ends {
+		of := f.Side(setout.Dir(e.word))
+		if !of.IsEnd() {
+			s.lot.w.error("not-an-end", e.key, "the "+e.word.Side()+" of "+spaced(s.lot.d.name)+" is its "+sideKind(of)+": its ends are "+f.Words[board.Start].Side()+" and "+f.Words[board.Finish].Side(), "",
+				snag.Say("name an end, or hold this side under place:"))
+			continue
+		}
+		if of == side {
+			out = e
+		}
+	}
+	return out
+}
+
+func (s *single) endRange(side board.Side) span.Range {
+	f := s.lot.frameOf()
+	for _, e := range s.d.ends {
+		if f.ok && f.Side(setout.Dir(e.word)) == side {
+			return e.key
+		}
+	}
+	return s.lot.d.at
+}
+
+// cutEnd works out one cut of an end.
+func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt {
+	l := s.lot
+	what := "the " + d.word.Side() + " end of " + spaced(l.d.name)
+	var p geom.Plane
+	var err error
+	out := endAt{ok: true}
+	switch {
+	case w.loosely:
+		return endAt{End: setout.LooseSquare(f.Frame, side), ok: true}
+	case w.mitre != nil || w.bevel != nil:
+		return s.angledEnd(w, f, side, what)
+	case w.part != nil:
+		return s.endToPart(w, side, what)
+	case w.square != nil:
+		v, target := l.placeOf(w.square, f.room, what)
+		if target == nil {
+			return endAt{}
+		}
+		bar, from, ok := s.bar()
+		if !ok {
+			return endAt{}
+		}
+		reach := map[string]setout.Reach{"highest": setout.Highest, "lowest": setout.Lowest, "past": setout.Past}[w.reach]
+		out.from, out.Meets = v.From.Union(from), target.says
+		p, err = setout.EndSquare(bar, side, reach, target.onAxis(f.room, setout.Dir(d.word)))
+	default:
+		v, target := l.placeOf(w.to, f.room, what)
+		if target == nil {
+			return endAt{}
+		}
+		out.from, out.Meets, out.toFit = v.From, target.says, target.of != nil
+		plane := target.onAxis(f.room, setout.Dir(d.word))
+		if target.at != nil {
+			at, err := f.room.ReadAt(plane, *target.at, setout.Dir(d.word), nil)
+			if err != nil {
+				l.w.fault(w.node.Range, err, what)
+				return endAt{}
+			}
+			plane = f.room.Plane(setout.Dir(d.word), at)
+		}
+		if w.clearance != nil {
+			c := l.w.length(w.clearance, "a clearance")
+			if !c.ok {
+				return endAt{}
+			}
+			out.from = out.from.Union(c.from)
+			p, err = setout.EndClear(f.Frame, side, plane, c.mm())
+		} else {
+			p, err = setout.EndAt(f.Frame, side, plane)
+		}
+		if err == nil && v.Meet != expr.Nothing {
+			l.meets(w.to, p, target, setout.Dir(d.word), v.Meet)
+		}
+	}
+	if err != nil {
+		l.w.fault(w.node.Range, err, what)
+		return endAt{}
+	}
+	out.Planes = []geom.Plane{p}
+	return out
+}
+
+func (s *single) angledEnd(w *endWay, f frameAt, side board.Side, what string) endAt {
+	var mitre, bevel figure
+	if w.mitre != nil {
+		if mitre = s.lot.w.angle(w.mitre, "a mitre"); !mitre.ok {
+			return endAt{}
+		}
+	}
+	if w.bevel != nil {
+		if bevel = s.lot.w.angle(w.bevel, "a bevel"); !bevel.ok {
+			return endAt{}
+		}
+	}
+	long := f.Side(setout.Dir(w.longPoint))
+	const radian = math.Pi / 180 / float64(measure.Degree)
+	end, err := setout.LooseAngled(f.Frame, side, mitre.v*radian, long, bevel.v*radian, long)
+	if err != nil {
+		s.lot.w.fault(w.node.Range, err, what)
+		return endAt{}
+	}
+	return endAt{End: end, from: mitre.from.Union(bevel.from), ok: true}
+}
+
+// endToPart cuts an end to the side of another part its centre line meets first.
+func (s *single) endToPart(w *endWay, side board.Side, what string) endAt {
+	l := s.lot
+	other, ok := l.w.lotOf(w.part)
+	if !ok {
+		return endAt{}
+	}
+	if h := other.present(); !h.yes {
+		if h.known {
+			(&env{l.w, w.node, l.w.piece()}).removed(w.part.Ref, other)
+		}
+		return endAt{}
+	}
+	bar, from, ok := s.bar()
+	if !ok {
+		return endAt{}
+	}
+	of := (&env{l.w, w.node, l.w.piece()}).chosen(w.part.Ref, other)
+	if len(of) == 0 {
+		return endAt{}
+	}
+	theirs, more, ok := of[0].one.bar()
+	if !ok {
+		return endAt{}
+	}
+	_, p, err := setout.EndTo(bar, side, of[0].copy.Bar(theirs))
+	if err != nil {
+		l.w.fault(w.node.Range, err, what)
+		return endAt{}
+	}
+	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: spaced(other.d.name)}, toFit: true,
+		from: from.Union(more, span.Of(w.node.Ordinal)), ok: true}
+}
+
+// endPlane returns the plane of an end; a loose one waits for the length.
+func (s *single) endPlane(side board.Side) sideAt {
+	e := s.end(side)
+	if !e.ok {
+		return sideAt{}
+	}
+	if !e.Loose {
+		return sideAt{e.Planes[0], e.from, true}
+	}
+	b := s.blank()
+	if !b.ok {
+		return sideAt{}
+	}
+	return sideAt{b.End(side), b.from, true}
+}
+
+// A blankAt is a bar with both its ends.
+type blankAt struct {
+	setout.Blank
+	from  span.Set
+	fixed bool
+	toFit bool
+	ok    bool
+}
+
+// blank fits both ends.
+func (s *single) blank() blankAt {
+	l := s.lot
+	return get(l.w, &s.fit, l.key("length"), l.d.at, func() blankAt {
+		bar, from, ok := s.bar()
+		start, finish := s.end(board.Start), s.end(board.Finish)
+		if !ok || !start.ok || !finish.ok {
+			return blankAt{}
+		}
+		out := blankAt{from: from.Union(start.from, finish.from), toFit: start.toFit || finish.toFit}
+		length := 0.0
+		at := l.d.at
+		if s.d.length != nil {
+			f := l.w.length(s.d.length, "a length")
+			if !f.ok {
+				return blankAt{}
+			}
+			at = s.d.length.node.Range
+			if f.v <= 0 {
+				l.w.error("no-length", at, "the length of "+spaced(l.d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength}), "", snag.Say("see what makes it so short"))
+				return blankAt{}
+			}
+			length, out.from, out.fixed = f.mm(), out.from.Union(f.from), true
+		}
+		var middle *geom.Plane
+		if f := l.frameOf(); start.Loose && finish.Loose && l.levelRun(f) {
+			p := f.room.Plane(f.Words[board.Finish], 0)
+			middle = &p
+		}
+		if !start.Loose && !finish.Loose && length > 0 {
+			l.w.error("length-twice", at, spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
+			return blankAt{}
+		}
+		b, err := setout.Fit(bar, start.End, finish.End, length, middle)
+		if err != nil {
+			l.noFit(at, err, start, finish)
+			return blankAt{}
+		}
+		out.Blank, out.ok = b, true
+		out.fixed = out.fixed || !out.toFit
+		return out
+	})
+}
+
+// levelRun reports whether the board runs along a level axis of its room, so
+// that one with nothing but a length is centred.
+func (l *lot) levelRun(f frameAt) bool { return f.ok && f.Words[board.Finish].Axis() != 2 }
+
+func (l *lot) noFit(at span.Range, err error, start, finish endAt) {
+	f := l.frameOf()
+	if fault, ok := err.(*setout.Fault); ok && fault.Kind == setout.NoEnd {
+		var missing []string
+		if start.Loose {
+			missing = append(missing, f.Words[board.Start].Side())
+		}
+		if finish.Loose {
+			missing = append(missing, f.Words[board.Finish].Side())
+		}
+		l.w.error("no-end", at, "nothing says where the "+listed(missing)+" end of "+spaced(l.d.name)+" is", "", snag.Say("say it under ends:, or give length:"))
+		return
+	}
+	l.w.fault(at, err, spaced(l.d.name))
+}
+
+// middle is halfway between the extreme points of the member's blank.
+func (m *member) middle(r setout.Room, d setout.Dir) float64 {
+	b := m.one.blank()
+	if !b.ok {
+		return 0
+	}
+	copied, err := setout.Fit(m.copy.Bar(b.Bar), m.copy.End(b.Ends[0]), m.copy.End(b.Ends[1]), 0, nil)
+	if err != nil {
+		return 0
+	}
+	return copied.Middle(r, d)
+}
+
+// A taperAt is the planes of a taper, in the piece.
+type taperAt struct {
+	planes []geom.Plane
+	from   span.Set
+	fromMM float64
+	wideMM float64
+	ok     bool
+}
+
+// taperSide returns the side a taper is taken from and the end it starts near.
+func (s *single) taperSide(t *taperDecl) (side, at board.Side, ok bool) {
+	f := s.lot.frameOf()
+	if !f.ok {
+		return 0, 0, false
+	}
+	at = f.Side(setout.Dir(t.at))
+	side = board.Far
+	if !t.both {
+		side = f.Side(setout.Dir(t.side))
+	}
+	if !at.IsEnd() || side.IsEnd() {
+		s.lot.w.error("not-an-end", t.node.Range, "a taper runs along a side of "+spaced(s.lot.d.name)+" from one of its ends, "+f.Words[board.Start].Side()+" or "+f.Words[board.Finish].Side(), "", snag.Say("name a side and its ends"))
+		return 0, 0, false
+	}
+	return side, at, true
+}
+
+// taperAt works out the i-th cut, which is a taper.
+func (s *single) taperAt(i int) taperAt {
+	c := s.d.cuts[i]
+	l := s.lot
+	return get(l.w, &s.taper[i], l.key(c.name), c.at, func() taperAt {
+		side, at, ok := s.taperSide(c.taper)
+		bar, from, ok2 := s.bar()
+		start, finish := s.end(board.Start), s.end(board.Finish)
+		if !ok || !ok2 || !start.ok || !finish.ok {
+			return taperAt{}
+		}
+		if start.Loose || finish.Loose {
+			b := s.blank()
+			if !b.ok {
+				return taperAt{}
+			}
+			start.End, finish.End = b.Ends[0], b.Ends[1]
+			from = from.Union(b.from)
+		}
+		d := l.w.numberOf(l.w.evalExpr(c.taper.from.x, c.taper.from.node, l.w.piece()), c.taper.from, measure.DimLength, "where a taper starts")
+		w := l.w.numberOf(l.w.evalExpr(c.taper.wide.x, c.taper.wide.node, l.w.piece()), c.taper.wide, measure.DimLength, "how wide a taper ends")
+		if !d.ok || !w.ok {
+			return taperAt{}
+		}
+		out := taperAt{fromMM: d.mm(), wideMM: w.mm(), ok: true, from: from.Union(start.from, finish.from, d.from, w.from)}
+		var err error
+		if c.taper.both {
+			var both [2]geom.Plane
+			both, err = setout.TaperBoth(bar, start.End, finish.End, side, at, d.mm(), w.mm())
+			out.planes = both[:]
+		} else {
+			var p geom.Plane
+			p, err = setout.TaperPlane(bar, start.End, finish.End, side, at, d.mm(), w.mm())
+			out.planes = []geom.Plane{p}
+		}
+		if err != nil {
+			l.w.fault(c.at, err, "the taper "+c.name)
+			return taperAt{}
+		}
+		return out
+	})
+}

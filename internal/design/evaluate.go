@@ -1,0 +1,257 @@
+package design
+
+import (
+	"strconv"
+
+	"scantling/internal/board"
+	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// Evaluate works the design out under settings. It always returns a Piece, with
+// all that could be worked out; the list, sorted, says what could not, and what
+// else is wrong.
+func (d *Design) Evaluate(set Settings) (*Piece, snag.List) {
+	w := newWorld(d, set)
+	w.settings(set)
+	p := &Piece{Name: d.name, NameAt: d.nameAt, Units: d.units}
+	w.values(p)
+	w.boards(p)
+	w.checkPlaces(p)
+	w.rows(p)
+	p.About = w.text(d.about)
+	w.joints(p)
+	w.bought(p)
+	w.steps(p)
+	w.needs(p)
+	w.useAndFinish(p)
+	all := append(append(snag.List(nil), d.snags...), w.snags...)
+	return p, all.Sorted()
+}
+
+// settings refuses settings of names that are no size or choice.
+func (w *world) settings(set Settings) {
+	for _, s := range set {
+		if k, ok := w.d.names[s.Name]; ok && (k.kind == aSize || k.kind == aChoice) {
+			continue
+		}
+		w.error("bad-setting", w.d.nameAt, "there is no size or choice “"+s.Name+"” to set to "+s.Value, "", settable(w.d.nearName(s.Name, span.Range{}, aSize, aChoice))...)
+	}
+}
+
+// settable keeps what a mend says: a setting stands outside the file, so that no
+// edit of the file mends it.
+func settable(ms []snag.Mend) []snag.Mend {
+	for i := range ms {
+		ms[i].Edits = nil
+	}
+	return ms
+}
+
+// values works out sizes, choices, let, points and planes, read or not.
+func (w *world) values(p *Piece) {
+	d := w.d
+	for i := range d.sizes {
+		s := &d.sizes[i]
+		v := w.size(i)
+		if v.Kind != expr.Number {
+			continue
+		}
+		out := Size{Name: s.name, Says: s.says, Value: v.Q, Default: v.Q, At: s.is.node.Range, From: v.From}
+		if was := w.eval(s.is, w.piece()); was.Kind == expr.Number {
+			out.Default = was.Q.Rounded()
+		}
+		for _, r := range []struct {
+			s    *said
+			into *measure.Quantity
+		}{{s.from, &out.Least}, {s.to, &out.Most}, {s.by, &out.Step}} {
+			if q := w.eval(r.s, w.piece()); q.Kind == expr.Number {
+				*r.into = measure.Quantity{V: q.Q.V, D: v.Q.D}
+			}
+		}
+		if s.from == nil {
+			out.Least = v.Q
+		}
+		if s.to == nil {
+			out.Most = v.Q
+		}
+		p.Sizes = append(p.Sizes, out)
+	}
+	for i := range d.choices {
+		c := &d.choices[i]
+		if v := w.choice(i); v.Kind == expr.WordKind {
+			p.Choices = append(p.Choices, Choice{Name: c.name, Says: c.says, Is: v.Word, Default: c.is, Of: c.of, At: c.isAt.Range, From: v.From})
+		}
+	}
+	for i := range d.lets {
+		w.let(i)
+	}
+	for i := range d.planes {
+		w.plane(i)
+	}
+	for i := range d.points {
+		p := &d.points[i]
+		get(w, &w.points[i], p.name, p.at, func() pointAt { return w.point(p, w.piece()) })
+	}
+	for i := range d.lumber {
+		if l := &d.lumber[i]; l.stock != nil {
+			p.Lumber = append(p.Lumber, Lumber{l.name, l.stock, l.at, l.from})
+		}
+	}
+}
+
+// boards builds every board that is there.
+func (w *world) boards(p *Piece) {
+	for _, l := range w.lots {
+		if here := l.present(); !here.yes {
+			continue
+		}
+		for _, m := range l.all() {
+			b := m.finished()
+			if b == nil || b.Solid == nil {
+				continue
+			}
+			b.Spoken = m.spoken()
+			p.Boards = append(p.Boards, w.provenance(m, b))
+			if len(p.Boards) > maxCount {
+				w.error("absurd-count", l.d.at, "this piece comes to more than "+strconv.Itoa(maxCount)+" boards", "", snag.Say("make fewer copies"))
+				return
+			}
+		}
+	}
+}
+
+func (w *world) provenance(m *member, b *board.Board) *Board {
+	l := m.lot
+	sec, f, t, wide := l.sectionAt(), l.frameOf(), l.thickness(), m.one.width()
+	out := &Board{Board: b, Name: l.d.name, Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written,
+		Rip: b.W < sec.stock.W, Section: sec.from}
+	if l.d.row != nil {
+		out.Row = m.one.index + 1
+		out.Section = out.Section.Union(l.rowOf().from)
+	}
+	out.LengthFrom = m.one.blank().from
+	out.Place = f.from.Union(t.from, wide.from, m.copy.from)
+	if len(m.one.d.ends) > 0 || m.one.d.length != nil {
+		out.Place = out.Place.Union(m.one.end(board.Start).from)
+	}
+	for _, c := range b.Cuts {
+		if c.Kind != board.EndCut {
+			out.CutsFrom = out.CutsFrom.Union(c.From)
+		}
+	}
+	return out
+}
+
+// checkPlaces tells boards that lie on one another, boards in several pieces,
+// sides that were said to lie against others and do not touch, and notches that
+// meet nothing.
+func (w *world) checkPlaces(p *Piece) {
+	byName := map[string][]*Board{}
+	for _, b := range p.Boards {
+		for _, o := range byName[b.Name] {
+			if setout.SamePlace(o.Board, b.Board) {
+				l := w.lots[w.d.names[b.Name].n]
+				w.tell(snag.Snag{Code: "copy-on-copy", At: l.copiesRange(), Boards: []string{string(o.ID), string(b.ID)},
+					What: "two copies of " + spaced(b.Name) + " lie on one another", Why: "a mirror image of what stands in the middle, or is alike on both sides, falls on itself",
+					Mends: []snag.Mend{snag.Say("take one of the copies out, or move the written one off the middle")}})
+				break
+			}
+		}
+		byName[b.Name] = append(byName[b.Name], b)
+	}
+	for _, m := range w.meetings {
+		w.touches(m, byName)
+	}
+	for _, l := range w.lots {
+		if l.present().yes {
+			w.idleNotches(l, byName[l.d.name])
+		}
+	}
+}
+
+func (l *lot) copiesRange() span.Range {
+	if len(l.d.copies) > 0 {
+		return l.d.copies[0].node.Range
+	}
+	return l.d.at
+}
+
+// touches checks that some board of the lot touches the part it was said to lie
+// against.
+func (w *world) touches(m meeting, byName map[string][]*Board) {
+	mine, theirs := byName[m.of.d.name], byName[m.with.lot.d.name]
+	if len(mine) == 0 || len(theirs) == 0 {
+		return
+	}
+	for _, a := range mine {
+		for _, b := range theirs {
+			if boxesNear(a, b) && len(geom.Contacts(a.Placed(), b.Placed())) > 0 {
+				return
+			}
+		}
+	}
+	w.tell(snag.Snag{Code: "not-touching", Severity: snag.Error, At: m.at, Boards: []string{string(mine[0].ID), string(theirs[0].ID)},
+		What:  "the " + m.side.Side() + " of " + spaced(m.of.d.name) + " is said to lie against " + spaced(m.with.lot.d.name) + ", and the two do not touch",
+		Why:   "against puts it in the plane of that side, and the boards miss one another there",
+		Mends: []snag.Mend{snag.Say("move one of them, or name the side's place without against")}})
+}
+
+func boxesNear(a, b *Board) bool {
+	return a.Placed().Around().Meets(b.Placed().Around(), geom.Touch)
+}
+
+// idleNotches tells a notch that meets nothing on any board.
+func (w *world) idleNotches(l *lot, of []*Board) {
+	if len(of) == 0 {
+		return
+	}
+	for _, c := range l.d.cuts {
+		if c.notch == nil || c.notch.ifThere {
+			continue
+		}
+		if yes, _, _ := w.holds(c.when); !yes {
+			continue
+		}
+		if others, ok := w.listed(c.notch.round); !ok || len(others) == 0 {
+			continue
+		}
+		met := false
+		for _, b := range of {
+			for _, cut := range b.Cuts {
+				met = met || cut.Name == c.name
+			}
+		}
+		if !met {
+			w.tell(snag.Snag{Code: "notch-meets-nothing", Severity: snag.Caution, At: c.at,
+				What:  "the notch " + spaced(c.name) + " meets nothing on any " + spaced(l.d.name),
+				Mends: []snag.Mend{snag.Say("take it out, or write if there: yes where it is not always needed")}})
+		}
+	}
+}
+
+// rows gives the figures of each row.
+func (w *world) rows(p *Piece) {
+	for _, l := range w.lots {
+		if l.d.row == nil || !l.present().yes {
+			continue
+		}
+		r := l.rowOf()
+		if !r.ok {
+			continue
+		}
+		nm := func(mm float64) Figure {
+			return Figure{measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, r.from}
+		}
+		out := Row{Name: l.d.name, Count: Figure{measure.Number(float64(len(r.Boards))), r.from}, Span: nm(r.Span), Gap: nm(r.Gap), Rule: r.rule, At: l.d.at}
+		for _, s := range r.Boards {
+			out.Widths = append(out.Widths, measure.Quantity{V: (s.Hi - s.Lo) * nmPerMM, D: measure.DimLength})
+		}
+		out.Leftover = nm(r.Start + r.End)
+		p.Rows = append(p.Rows, out)
+	}
+}

@@ -1,0 +1,101 @@
+package design
+
+import (
+	"errors"
+	"math"
+	"strconv"
+
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// fault tells what setting out could not do, in a woodworker's words. what names
+// the thing that was being set out: "the left of leg".
+func (w *world) fault(at span.Range, err error, what string) {
+	var f *setout.Fault
+	if !errors.As(err, &f) {
+		w.error("cannot-set-out", at, what+" cannot be set out: "+err.Error(), "", snag.Say("say it another way"))
+		return
+	}
+	mm := w.d.printMM
+	deg := func(r float64) string { return strconv.FormatFloat(math.Round(r/math.Pi*1800)/10, 'f', -1, 64) + "°" }
+	n := strconv.Itoa
+	type words struct {
+		code            snag.Code
+		what, why, mend string
+	}
+	var s words
+	switch f.Kind {
+	case setout.Skew:
+		s = words{"skew-words", what + " is said by words that do not fit together", "a board's show face looks square to its run, and a tilt moves one of its ends sideways", "see that runs, faces and the ends and directions of its tilts are on different axes"}
+	case setout.Steep:
+		s = words{"too-steep", what + " tilts by " + deg(f.Has) + ", and 89° is the most", "", "let it run another way, and tilt it less"}
+	case setout.Short:
+		s = words{"points-too-near", what + " runs between points " + mm(f.Has) + " apart, and the board is " + mm(f.Want) + " wide", "", "put the points further apart, or name the same edge at both"}
+	case setout.NeedsLevel:
+		if f.Has != 0 || f.Want != 0 {
+			s = words{"needs-level", what + " leans or meets what leans: it could lie at " + mm(f.Has) + " or at " + mm(f.Want), "", "say where it is read: … at level and a height, or at a side"}
+		} else {
+			s = words{"needs-level", what + " leans, or meets what leans, so it has no one place", "", "say where it is read: … at level and a height, or at a side"}
+		}
+	case setout.NoCrossing:
+		s = words{"no-crossing", what + " never meets that", "the two are parallel", "name something that lies across it"}
+	case setout.Unsteady:
+		s = words{"no-single-place", what + " meets that along a line, at no single place", "", "say where it is read: … at level and a height, or at a side"}
+	case setout.EndHeld:
+		s = words{"holds-end", what + " is an end of the board", "", "say it under ends:"}
+	case setout.NotFacing:
+		s = words{"meets-askew", what + " does not face that side", "", "say flush with, or name another side"}
+	case setout.NotFlush:
+		s = words{"meets-askew", what + " does not look the same way as that side", "", "say against, or name another side"}
+	case setout.Grazing:
+		s = words{"end-grazes", what + " is cut at " + deg(f.Has) + " to the grain, and " + deg(f.Want) + " is the least", "so flat a cut makes a point a yard long", "cut it to something that lies more across it"}
+	case setout.Misses:
+		s = words{"end-misses", what + " is cut to a part its centre line never meets", "", "name another part, or one of its sides"}
+	case setout.TwoSides:
+		s = words{"end-two-sides", what + " meets two sides of that part at once", "", "name the side it is cut to"}
+	case setout.NoLength:
+		s = words{"no-length", what + " comes to " + mm(f.Has) + " between its ends, and nothing is left of it", "", "see which end has passed the other"}
+	case setout.TwoLengths:
+		s = words{"length-twice", what + " has both ends and a length", "the ends give the length", "leave length out, or one of the ends"}
+	case setout.NoEnd:
+		s = words{"no-end", what + " has an end that nothing places", "", "say what the end is cut to, or give length:"}
+	case setout.TooWide:
+		s = words{"taper-too-wide", what + " leaves " + mm(f.Has) + ", and the board is " + mm(f.Want) + " wide", "", "leave less"}
+	case setout.BeyondEnd:
+		s = words{"taper-too-long", what + " starts " + mm(f.Has) + " from the end, and there are " + mm(f.Want), "", "start it nearer the end"}
+	case setout.NoStep:
+		s = words{"no-step", what + " goes on by " + mm(f.Has) + " at a time", "", "make the step longer than nothing"}
+	case setout.TooMany:
+		s = words{"absurd-count", what + " comes to " + n(f.Count) + ", and there may be " + strconv.FormatFloat(f.Want, 'f', -1, 64), "", "make boards, gaps or steps wider"}
+	case setout.NoRow:
+		s = words{"no-room", what + " has " + mm(f.Has) + " to fill, and one board is " + mm(f.Want) + " wide", "", "see that from and to are the right way round, and wide enough"}
+	case setout.RowEven:
+		s = words{"no-even-gap", what + ": no number of whole boards gives a gap from " + mm(f.Low) + " to " + mm(f.High) + ": " +
+			n(f.Counts[0]) + " boards leave gaps of " + mm(f.Gaps[0]) + ", " + n(f.Counts[1]) + " leave " + mm(f.Gaps[1]), "", "allow one of those gaps, or rip the last board: leftover: rip last"}
+	case setout.RowExact:
+		s = words{"row-leftover", what + ": boards and gaps leave " + mm(f.Has) + " over", "", "say where it goes: leftover: even, rip last, rip both, at end, …"}
+	case setout.RowNarrow:
+		s = words{"rip-too-narrow", what + " needs a board ripped to " + mm(f.Has) + ", and " + mm(f.Want) + " is the least", "", "lower least:, or choose another leftover:"}
+	case setout.RowCrowded:
+		s = words{"row-crowded", what + ": " + n(f.Count) + " boards need " + mm(f.Want) + ", and there are " + mm(f.Has), "", "take fewer boards"}
+	case setout.RowCount:
+		s = words{"absurd-count", what + " is to have " + n(f.Count) + " boards", "", "give it one or more: count:"}
+	case setout.Tongue:
+		s = words{"thin-tongue", what + " leaves a strip of " + mm(f.Has) + " of wood, and under " + mm(f.Want) + " it breaks off", "", "move it, or let the notch open on that side: open:"}
+	case setout.Parted:
+		s = words{"notch-parts-board", what + " cuts the board into " + n(f.Count) + " pieces", "", "make the notch smaller, or cut the board in two parts"}
+	case setout.Enclosed:
+		s = words{"notch-enclosed", what + " would be a hole with " + mm(f.Has) + " of wood or more all round", "a saw cannot start there", "write hole: yes if that is meant, or open: and the side it opens to"}
+	case setout.Gone:
+		s = words{"nothing-left", what + " leaves nothing of the board", "", "see what covers all of it"}
+	default:
+		s = words{"cannot-set-out", what + " cannot be set out", "", "say it another way"}
+	}
+	sn := snag.Snag{Code: s.code, At: at, What: s.what, Why: s.why, Mends: []snag.Mend{snag.Say(s.mend)}}
+	if f.Kind == setout.Tongue {
+		sn.Severity = snag.Caution
+	}
+	w.tell(sn)
+}

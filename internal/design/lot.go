@@ -1,0 +1,453 @@
+package design
+
+import (
+	"strconv"
+
+	"scantling/internal/board"
+	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/lumber"
+	"scantling/internal/measure"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// A lot is all boards of one part or row: the written ones and their copies.
+type lot struct {
+	w *world
+	d *boardDecl
+
+	here    cell[presence]
+	section cell[section]
+	frame   cell[frameAt]
+	thick   cell[slabAt]
+	row     cell[rowAt]
+	written cell[[]*single]
+	copies  cell[[]*copying]
+	members cell[[]*member]
+}
+
+// A presence says whether a when let a thing stand.
+type presence struct {
+	yes, known bool
+	from       span.Set
+}
+
+// A section is the stock and the size it is ripped to.
+type section struct {
+	stock  *lumber.Stock
+	lumber string
+	t, w   measure.Length
+	from   span.Set // of both
+	tFrom  span.Set
+	ripped bool
+	ok     bool
+}
+
+// A frameAt is which way the boards run and face.
+type frameAt struct {
+	setout.Frame
+	room   room
+	across *setout.Slab // of a board run between points: its hold across the width
+	from   span.Set
+	ok     bool
+}
+
+// A slabAt is one hold: what fixes a board across its thickness or its width.
+type slabAt struct {
+	setout.Slab
+	level *geom.Plane // where it is held, for the home point
+	first board.Side  // the side held
+	from  span.Set
+	ok    bool
+}
+
+// A single is one board as written: the only one of a part, or one of a row.
+type single struct {
+	lot   *lot
+	d     *boardDecl // the lot's, or an exception's
+	index int        // in the row, from 0; 0 for a part
+	ends  [2]cell[endAt]
+	wide  cell[slabAt]
+	fit   cell[blankAt]
+	taper []cell[taperAt]
+	wood  cell[*board.Board]
+}
+
+// A copying is how the written boards are carried to one copy.
+type copying struct {
+	setout.Move
+	path    []string // of the board's ID
+	calls   []string
+	number  int // among marks, from 1; 0: none
+	written bool
+	from    span.Set
+}
+
+// A member is one board in place.
+type member struct {
+	lot  *lot
+	one  *single
+	copy *copying
+	id   board.ID
+	wood cell[*board.Board] // before notches
+	done cell[*board.Board]
+	home cell[homeAt]
+}
+
+type homeAt struct {
+	at geom.Vec
+	ok bool
+}
+
+func newLot(w *world, d *boardDecl) *lot { return &lot{w: w, d: d} }
+
+// key names a quantity of the lot in a loop's chain.
+func (l *lot) key(what string) string { return l.d.name + "." + what }
+
+// present reports whether the lot's when holds.
+func (l *lot) present() presence {
+	return get(l.w, &l.here, l.key("when"), l.d.at, func() presence {
+		yes, from, known := l.w.holds(l.d.when)
+		return presence{yes, known, from}
+	})
+}
+
+func (l *lot) sectionAt() section {
+	return get(l.w, &l.section, l.key("width"), l.d.at, func() section {
+		d := l.d
+		if d.of == nil {
+			return section{}
+		}
+		k, ok := l.w.d.names[d.of.text]
+		if !ok || k.kind != aStock {
+			l.w.error("unknown-name", d.of.node.Range, "there is no lumber “"+d.of.text+"”", "", l.w.d.nearName(d.of.text, d.of.node.Range, aStock)...)
+			return section{}
+		}
+		decl := &l.w.d.lumber[k.n]
+		if decl.stock == nil {
+			return section{}
+		}
+		s := section{stock: decl.stock, lumber: decl.name, t: decl.stock.T, w: decl.stock.W, ok: true}
+		s.tFrom = decl.from.Union(span.Of(d.of.node.Ordinal))
+		s.from = s.tFrom
+		if d.width == nil {
+			return s
+		}
+		f := l.w.length(d.width, "a width")
+		if !f.ok {
+			return section{}
+		}
+		width, ok := measure.Quantity{V: f.v, D: measure.DimLength}.Length()
+		at := d.width.node.Range
+		switch {
+		case !ok || width <= 0:
+			l.w.error("bad-width", at, "the width of "+spaced(d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and a board is wider than nothing", "", snag.Say("see what makes it so small"))
+			return section{}
+		case width > s.w:
+			l.w.tell(snag.Snag{Code: "wider-than-stock", At: at,
+				What:    spaced(d.name) + " is " + width.Exact(l.w.d.units) + " wide, and " + decl.name + " is " + s.w.Exact(l.w.d.units) + " wide",
+				Why:     string(s.stock.Size) + " is sold by that name and measures less",
+				Related: []snag.Related{{At: decl.at, Says: "the stock is said here"}},
+				Mends:   []snag.Mend{snag.Replace("make it "+s.w.Exact(l.w.d.units), at, s.w.Exact(l.w.d.units)), snag.Say("or cut it from wider stock")}})
+			return section{}
+		}
+		s.from = s.from.Union(f.from)
+		s.ripped = width < s.w
+		s.w = width
+		return s
+	})
+}
+
+func (l *lot) frameOf() frameAt {
+	return get(l.w, &l.frame, l.key("runs"), l.d.place, func() frameAt {
+		d := l.d
+		r := l.w.roomOf(d.in)
+		if !r.ok || !d.facing || !d.runsSaid && d.between == nil {
+			return frameAt{}
+		}
+		out := frameAt{room: r, from: r.from, ok: true}
+		var err error
+		switch {
+		case d.between != nil:
+			return l.between(out)
+		case d.runsLike != nil:
+			other, ok := l.w.lotOf(d.runsLike)
+			if !ok {
+				return frameAt{}
+			}
+			of := other.frameOf()
+			if !of.ok {
+				return frameAt{}
+			}
+			out.from = out.from.Union(of.from)
+			out.Frame, err = setout.Along(r.Room, of.Run, setout.Dir(d.faces), l.words())
+		default:
+			tilts, from, ok := l.w.tilts(d.tilts)
+			if !ok {
+				return frameAt{}
+			}
+			out.from = out.from.Union(from)
+			l.tiltWords()
+			out.Frame, err = setout.Orient(r.Room, setout.Dir(d.runs), setout.Dir(d.faces), tilts, d.onBoard)
+		}
+		if err != nil {
+			l.w.fault(d.place, err, spaced(d.name))
+			return frameAt{}
+		}
+		return out
+	})
+}
+
+// tiltWords checks that lean, slope and swing are used as the language has them.
+func (l *lot) tiltWords() {
+	for _, t := range l.d.tilts {
+		want := setout.TiltWord(setout.Dir(l.d.runs), setout.Dir(t.toward))
+		if want != "" && want != t.key {
+			l.w.error("tilt-word", t.node.Range, "a board that runs "+l.d.runs.Toward()+" and tips toward "+t.toward.Toward()+" has a "+want+", not a "+t.key, "", snag.Say("write "+want+": instead of "+t.key+":"))
+		}
+	}
+}
+
+// words returns the side words as read at the default sizes, nil there.
+func (l *lot) words() *[6]setout.Dir {
+	if l.w.initial {
+		return nil
+	}
+	if l.w.first == nil {
+		l.w.first = newWorld(l.w.d, nil)
+	}
+	for _, o := range l.w.first.lots {
+		if o.d == l.d {
+			if f := o.frameOf(); f.ok {
+				return &f.Words
+			}
+		}
+	}
+	return nil
+}
+
+// between turns the board so that it runs between two points.
+func (l *lot) between(out frameAt) frameAt {
+	b := l.d.between
+	s := l.sectionAt()
+	from, to := l.w.point(&b.from.at, out.room), l.w.point(&b.to.at, out.room)
+	if !s.ok || !from.ok || !to.ok {
+		return frameAt{}
+	}
+	f, across, tie, err := setout.Between(out.room.Room, setout.Dir(l.d.faces),
+		setout.Anchor{Centre: b.from.centre, Edge: setout.Dir(b.from.edge), At: from.at},
+		setout.Anchor{Centre: b.to.centre, Edge: setout.Dir(b.to.edge), At: to.at}, s.w.MM(), l.words())
+	if err != nil {
+		l.w.fault(b.at, err, spaced(l.d.name))
+		return frameAt{}
+	}
+	if tie {
+		l.w.tell(snag.Snag{Code: "side-words-tie", Severity: snag.Advice, At: b.at,
+			What:  spaced(l.d.name) + " lies at 45°: its sides could be called by either of two words, and are called " + f.Words[board.Near].Side() + " and " + f.Words[board.Far].Side(),
+			Mends: []snag.Mend{snag.Say("turn it a little, or take care which word you use")}})
+	}
+	out.Frame, out.across = f, &across
+	out.from = out.from.Union(from.from, to.from)
+	return out
+}
+
+// lotOf returns the lot a list or phrase names.
+func (w *world) lotOf(r *ref) (*lot, bool) {
+	first := r.Path[0]
+	k, ok := w.d.names[first.Text]
+	if !ok || k.kind != aPart && k.kind != aRow {
+		at := r.node.Sub(first.Start, first.End)
+		w.error("unknown-name", at, "there is no part or row “"+first.Text+"”", "", w.d.nearName(first.Text, at, aPart, aRow)...)
+		return nil, false
+	}
+	return w.lots[k.n], true
+}
+
+// singles returns the boards as written: one of a part, those of a row.
+func (l *lot) singles() []*single {
+	return get(l.w, &l.written, l.key("count"), l.d.at, func() []*single {
+		n := 1
+		if l.d.row != nil {
+			n = len(l.rowOf().Boards)
+		}
+		out := make([]*single, n)
+		for i := range out {
+			out[i] = &single{lot: l, index: i, d: l.exceptFor(i, n)}
+			out[i].taper = make([]cell[taperAt], len(out[i].d.cuts))
+		}
+		return out
+	})
+}
+
+// exceptFor returns the declaration of board i of n of a row.
+func (l *lot) exceptFor(i, n int) *boardDecl {
+	if l.d.row != nil {
+		for _, e := range l.d.row.except {
+			k, _ := strconv.Atoi(trimOrdinal(e.which))
+			if e.which == "first" && i == 0 || e.which == "last" && i == n-1 || k == i+1 {
+				return e.board
+			}
+		}
+	}
+	return l.d
+}
+
+func trimOrdinal(s string) string {
+	for i := range s {
+		if s[i] < '0' || s[i] > '9' {
+			return s[:i]
+		}
+	}
+	return s
+}
+
+// all returns every board of the lot, in the order of copies, then of the row.
+func (l *lot) all() []*member {
+	return get(l.w, &l.members, l.key("copies"), l.d.at, func() []*member {
+		var out []*member
+		left := l.leftOut()
+		for _, c := range l.copyings() {
+			for _, s := range l.singles() {
+				if left[s.index+1] {
+					continue
+				}
+				m := &member{lot: l, one: s, copy: c}
+				id := l.d.name
+				if l.d.row != nil {
+					id += "/" + strconv.Itoa(s.index+1)
+				}
+				for _, p := range c.path {
+					id += "/" + p
+				}
+				m.id = board.ID(id)
+				out = append(out, m)
+			}
+		}
+		if len(out) > maxCount {
+			l.w.error("absurd-count", l.d.at, spaced(l.d.name)+" comes to "+strconv.Itoa(len(out))+" boards, and a piece has at most "+strconv.Itoa(maxCount), "", snag.Say("make fewer copies"))
+			out = nil
+		}
+		return out
+	})
+}
+
+// leftOut returns the numbers a row leaves out.
+func (l *lot) leftOut() map[int]bool {
+	out := map[int]bool{}
+	if l.d.row != nil {
+		for _, s := range l.d.row.leaveOut {
+			if n, _, ok := l.w.count(s, "the number of a board", 1); ok {
+				out[n] = true
+				if n > len(l.singles()) {
+					l.w.error("no-such-board", s.node.Range, "there is no board "+strconv.Itoa(n)+" in this row of "+strconv.Itoa(len(l.singles())), "", snag.Say("leave out one that is there"))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// countFrom returns what the number of boards was computed from.
+func (l *lot) countFrom() span.Set {
+	from := l.present().from
+	if l.d.row != nil {
+		from = from.Union(l.rowOf().from)
+	}
+	for _, c := range l.copyings() {
+		from = from.Union(c.from)
+	}
+	return from
+}
+
+// sideAt is the plane of one side of a board, facing out.
+type sideAt struct {
+	plane geom.Plane
+	from  span.Set
+	ok    bool
+}
+
+// plane returns the plane of a side of the written board.
+func (s *single) plane(side board.Side) sideAt {
+	f := s.lot.frameOf()
+	if !f.ok {
+		return sideAt{}
+	}
+	switch {
+	case side.IsEnd():
+		return s.endPlane(side)
+	case side.IsFace():
+		h := s.lot.thickness()
+		return sideAt{setout.SideOf(f.Frame, h.Slab, side), f.from.Union(h.from), h.ok}
+	}
+	h := s.width()
+	return sideAt{setout.SideOf(f.Frame, h.Slab, side), f.from.Union(h.from), h.ok}
+}
+
+// plane returns the plane of the side of the member that answers to a word, and
+// which side of the written board it is the image of.
+func (m *member) plane(word setout.Dir) (sideAt, board.Side, bool) {
+	f := m.lot.frameOf()
+	if !f.ok {
+		return sideAt{}, 0, false
+	}
+	for side, w := range f.Words {
+		if m.copy.Word(w) != word {
+			continue
+		}
+		p := m.one.plane(board.Side(side))
+		p.plane = m.copy.Plane(p.plane)
+		p.from = p.from.Union(m.copy.from)
+		return p, board.Side(side), true
+	}
+	return sideAt{}, 0, false
+}
+
+// show returns the plane of the member's show face.
+func (m *member) show() (geom.Plane, bool) {
+	p := m.one.plane(board.Show)
+	return m.copy.Plane(p.plane), p.ok
+}
+
+// bar returns the written board before its ends are cut.
+func (s *single) bar() (setout.Bar, span.Set, bool) {
+	f, t, w := s.lot.frameOf(), s.lot.thickness(), s.width()
+	if !f.ok || !t.ok || !w.ok {
+		return setout.Bar{}, span.Set{}, false
+	}
+	return setout.Bar{Frame: f.Frame, Width: w.Slab, Thick: t.Slab}, f.from.Union(t.from, w.from), true
+}
+
+// homePoint is where the member stands for words like left and right: the centre
+// of its bar at its hold; along the run itself, and for rows, the middle of the
+// board.
+func (m *member) homePoint(along bool) (geom.Vec, bool) {
+	if along || m.lot.d.row != nil && len(m.lot.d.tilts) == 0 && m.one.fit.state == 2 {
+		b := m.one.blank()
+		if !b.ok {
+			return geom.Vec{}, false
+		}
+		low, high := b.End(board.Start), b.End(board.Finish)
+		c := b.Centre(geom.Vec{})
+		u, ok1 := low.Hit(c, b.Run)
+		v, ok2 := high.Hit(c, b.Run)
+		if ok1 && ok2 {
+			return m.copy.Point(c.Along(b.Run, (u+v)/2)), true
+		}
+	}
+	h := get(m.lot.w, &m.home, string(m.id)+".home", m.lot.d.at, func() homeAt {
+		bar, _, ok := m.one.bar()
+		if !ok {
+			return homeAt{}
+		}
+		level := m.lot.thickness().level
+		if level == nil {
+			level = m.one.width().level
+		}
+		return homeAt{m.copy.Point(bar.Home(m.lot.frameOf().room.Room, level)), true}
+	})
+	return h.at, h.ok
+}
+
+var _ = expr.Left

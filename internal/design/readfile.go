@@ -1,0 +1,399 @@
+package design
+
+import (
+	"strings"
+
+	"scantling/internal/expr"
+	"scantling/internal/lumber"
+	"scantling/internal/measure"
+	"scantling/internal/snag"
+	"scantling/internal/source"
+	"scantling/internal/span"
+	"scantling/internal/wood"
+)
+
+// file reads every section in the order of the schema, so that names are known
+// before bodies that need them.
+func (r *reader) file() {
+	d := r.d
+	e := r.enter(d.tree.Root, pieceTable)
+	if e == nil {
+		return
+	}
+	e.needs()
+	d.name = e.words("piece")
+	if n := e.find("piece"); n != nil {
+		d.nameAt = n.Range
+	}
+	d.about = e.prose("about")
+	if e.word("units") == "metric" {
+		d.units = measure.Metric
+	}
+	r.values(e)
+	r.stocks(e)
+	r.each(e, "points", func(name string, k, n *source.Node) {
+		if p := r.point(name, k.Range, n); r.declare(k, aPoint, len(d.points)) {
+			d.points = append(d.points, p)
+		}
+	})
+	r.entries(e, "planes", planeTable, func(name string, k *source.Node, b *entry) {
+		if r.declare(k, aPlane, len(d.planes)) {
+			d.planes = append(d.planes, r.plane(name, k.Range, b))
+		}
+	})
+	r.boards(e)
+	r.entries(e, "joints", jointTable, func(name string, k *source.Node, b *entry) {
+		d.joints = append(d.joints, r.joint(name, k.Range, b))
+	})
+	r.entries(e, "hardware", hardwareTable, func(name string, k *source.Node, b *entry) {
+		if r.declare(k, aHardware, len(d.hardware)) {
+			d.hardware = append(d.hardware, hardwareDecl{name, k.Range, b.scalar("what"), b.said("count"), b.refs("fixed to"), b.scalars("with"), b.said("when")})
+		}
+	})
+	r.entries(e, "goods", goodsTable, func(name string, k *source.Node, b *entry) {
+		if r.declare(k, aGoods, len(d.goods)) {
+			d.goods = append(d.goods, goodsDecl{name, k.Range, b.scalar("what"), b.said("amount"), b.said("when")})
+		}
+	})
+	for _, b := range e.items("steps") {
+		d.steps = append(d.steps, r.step(b))
+	}
+	for _, b := range e.items("need") {
+		d.needs = append(d.needs, needDecl{b.node, b.said("that"), b.prose("else"), b.word("how") == "warn", b.said("when")})
+	}
+	d.use = r.use(e)
+	if b := e.sub("finish"); b != nil {
+		d.finish = &finishDecl{b.node, b.words("with"), b.said("coats")}
+	}
+}
+
+// sub returns the mapping of a key read by the key's table.
+func (e *entry) sub(name string) *entry {
+	n := e.find(name)
+	if n == nil {
+		return nil
+	}
+	b := e.r.enter(n, e.t.find(name).table)
+	if b != nil {
+		b.needs()
+	}
+	return b
+}
+
+// items returns the entries of a key that takes a list of mappings.
+func (e *entry) items(name string) []*entry {
+	var out []*entry
+	for _, n := range e.list(name) {
+		if b := e.r.enter(n, e.t.find(name).table); b != nil {
+			b.needs()
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// scalars returns the single values of a key that takes one or a list.
+func (e *entry) scalars(name string) []*source.Node {
+	var out []*source.Node
+	for _, n := range e.list(name) {
+		if n = e.r.scalar(n, "an item of “"+name+"”"); n != nil {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// nameList returns the names a key lists, where nothing but names can stand.
+func (e *entry) nameList(name string) []nameRef {
+	var out []nameRef
+	for _, n := range e.scalars(name) {
+		out = append(out, nameRef{n.Text, n})
+	}
+	return out
+}
+
+func (e *entry) nameRef(name string) *nameRef {
+	if n := e.scalar(name); n != nil {
+		return &nameRef{n.Text, n}
+	}
+	return nil
+}
+
+// each calls f for every name of a section.
+func (r *reader) each(e *entry, section string, f func(name string, key, value *source.Node)) {
+	n := e.find(section)
+	if n == nil {
+		return
+	}
+	if n.Kind != source.Map {
+		r.snag("not-entries", n.Range, "“"+section+"” holds names, and here is "+formOf(n), "", snag.Say("write each name with a colon on a line of its own"))
+		return
+	}
+	for i, k := range n.Keys {
+		if n.Items[i].Kind != source.Broken {
+			f(k.Text, k, n.Items[i])
+		}
+	}
+}
+
+// entries calls f for every name of a section whose entries a table reads.
+func (r *reader) entries(e *entry, section string, t *table, f func(name string, key *source.Node, b *entry)) {
+	r.each(e, section, func(name string, k, n *source.Node) {
+		if b := r.enter(n, t); b != nil {
+			b.needs()
+			f(name, k, b)
+		}
+	})
+}
+
+// declare enters a name in the file's space of names; false if it cannot be
+// one or is taken.
+func (r *reader) declare(k *source.Node, of kind, n int) bool {
+	text := k.Text
+	switch why := expr.Reserved(text); {
+	case !expr.ProperName(text):
+		better := strings.ToLower(strings.NewReplacer(" ", "_", "-", "_").Replace(text))
+		mends := []snag.Mend{snag.Say("write small letters, digits and _, a letter first")}
+		if expr.ProperName(better) {
+			mends = []snag.Mend{snag.Replace("write "+better, k.Range, better)}
+		}
+		r.snag("bad-name", k.Range, "“"+text+"” cannot be a name: names are written in small letters, with _ for a blank", "", mends...)
+		return false
+	case why != "":
+		r.snag("bad-name", k.Range, "“"+text+"” cannot be a name: it is "+why, "measures would have two meanings",
+			snag.Say("add a word to it, as in "+text+"_rail"))
+		return false
+	}
+	if old, taken := r.d.names[text]; taken {
+		r.d.snags = append(r.d.snags, snag.Snag{Code: "name-taken", At: k.Range,
+			What:    "“" + text + "” is " + kindWords[old.kind] + " already",
+			Related: []snag.Related{{At: old.at, Says: "it has this name first"}},
+			Mends:   []snag.Mend{snag.Say("give one of them another name")}})
+		return false
+	}
+	r.d.names[text] = name{text, of, n, k.Range}
+	r.d.order = append(r.d.order, text)
+	return true
+}
+
+// values reads sizes, choices and let.
+func (r *reader) values(e *entry) {
+	d := r.d
+	r.entries(e, "sizes", sizeTable, func(name string, k *source.Node, b *entry) {
+		if r.declare(k, aSize, len(d.sizes)) {
+			d.sizes = append(d.sizes, sizeDecl{name, k.Range, b.said("is"), b.said("from"), b.said("to"), b.said("by"), b.words("says")})
+		}
+	})
+	r.entries(e, "choices", choiceTable, func(name string, k *source.Node, b *entry) {
+		c := choiceDecl{name: name, says: b.words("says"), is: b.words("is"), at: k.Range, isAt: b.scalar("is")}
+		offered := false
+		for _, n := range b.scalars("of") {
+			c.of = append(c.of, n.Text)
+			offered = offered || n.Text == c.is
+		}
+		if len(c.of) > 0 && c.isAt != nil && !offered {
+			r.snag("not-offered", c.isAt.Range, "“"+c.is+"” is not among the alternatives of "+name, "",
+				snag.Replace("take one of: "+strings.Join(c.of, ", "), c.isAt.Range, c.of[0]))
+		}
+		if r.declare(k, aChoice, len(d.choices)) {
+			d.choices = append(d.choices, c)
+		}
+	})
+	r.each(e, "let", func(name string, k, n *source.Node) {
+		if n = r.scalar(n, "a value of let"); n != nil && r.declare(k, aLet, len(d.lets)) {
+			d.lets = append(d.lets, letDecl{name, k.Range, r.said(n)})
+		}
+	})
+}
+
+// stocks reads lumber.
+func (r *reader) stocks(e *entry) {
+	r.entries(e, "lumber", lumberTable, func(name string, k *source.Node, b *entry) {
+		l := lumberDecl{name: name, at: k.Range}
+		var size lumber.Size
+		var w wood.Wood
+		ok := true
+		if n := b.scalar("size"); n != nil {
+			l.from = l.from.Union(span.Of(n.Ordinal))
+			s, err := lumber.Lookup(n.Text)
+			size, ok = s, r.looked(n, "unknown-stock", err) && ok
+		} else {
+			ok = false
+		}
+		if n := b.scalar("wood"); n != nil {
+			found, err := wood.Lookup(n.Text)
+			w, ok = found, r.looked(n, "unknown-wood", err) && ok
+		} else {
+			ok = false
+		}
+		treated := lumber.Untreated
+		if n := b.scalar("treatment"); n != nil {
+			t, err := lumber.ParseTreatment(n.Text)
+			treated, ok = t, r.looked(n, "unknown-treatment", err) && ok
+		}
+		if ok {
+			s := lumber.StockOf(size, w.Name, b.words("grade"), treated)
+			l.stock = &s
+		}
+		if r.declare(k, aStock, len(r.d.lumber)) {
+			r.d.lumber = append(r.d.lumber, l)
+		}
+	})
+}
+
+// looked tells a name that a catalogue does not have, or has more than once.
+func (r *reader) looked(n *source.Node, code snag.Code, err error) bool {
+	if err == nil {
+		return true
+	}
+	var mends []snag.Mend
+	offer := func(names []string) {
+		for _, s := range names {
+			mends = append(mends, snag.Replace("write "+s, n.Range, s))
+		}
+	}
+	what := "“" + n.Text + "” is not known here"
+	why := ""
+	switch e := err.(type) {
+	case *lumber.NameError:
+		if why = e.Why; len(e.Candidates) > 0 {
+			what = e.Noun + " “" + n.Text + "” may be any of: " + strings.Join(e.Candidates, ", ")
+			offer(e.Candidates)
+		} else {
+			what = "“" + n.Text + "” is no " + e.Noun
+			offer(e.Nearest)
+		}
+	case *wood.NameError:
+		if len(e.Candidates) > 0 {
+			what = "wood “" + n.Text + "” may be any of: " + strings.Join(e.Candidates, ", ")
+			offer(e.Candidates)
+		} else {
+			what = "“" + n.Text + "” is no wood known here"
+			offer(e.Nearest)
+		}
+	}
+	if len(mends) == 0 {
+		mends = []snag.Mend{snag.Say("write the name a yard sells it by")}
+	}
+	r.snag(code, n.Range, what, strings.TrimSuffix(why, "."), mends...)
+	return false
+}
+
+// point reads "where A meets B [meets C]", or the name of a point.
+func (r *reader) point(name string, at span.Range, n *source.Node) pointDecl {
+	out := pointDecl{name: name, at: at, node: n}
+	if n = r.scalar(n, "a point"); n == nil {
+		return out
+	}
+	p := phrase(n)
+	r.pointAt(n, p, &out)
+	if !r.finish(n, p) {
+		out.meets = nil
+	}
+	return out
+}
+
+// pointAt reads a point where the parser stands.
+func (r *reader) pointAt(n *source.Node, p *expr.Parser, out *pointDecl) {
+	out.node = n
+	if !p.Word("where") {
+		out.meets = []expr.Expr{p.Expr()}
+		return
+	}
+	out.meets = append(out.meets, p.Expr())
+	for p.Word("meets") {
+		out.meets = append(out.meets, p.Expr())
+	}
+	if k := len(out.meets); p.Err() == nil && (k < 2 || k > 3) {
+		p.Fail("point-where", "a point is where two or three things meet", "write: where A meets B")
+	}
+}
+
+func (r *reader) plane(name string, at span.Range, b *entry) planeDecl {
+	p := planeDecl{name: name, at: at, in: b.nameRef("in"), side: b.said("side"), zero: b.said("zero")}
+	p.faces, _ = b.dir("faces")
+	if n := b.scalar("through"); n != nil {
+		pt := r.point("", n.Range, n)
+		p.through = &pt
+	}
+	p.tilts = append(b.tilts("lean"), b.tilts("slope")...)
+	switch tilted := p.through != nil || len(p.tilts) > 0 || b.find("faces") != nil; {
+	case p.side != nil && tilted:
+		r.snag("plane-twice", at, "this plane is given by a side and by a tilt", "", snag.Say("keep side and zero, or faces, through and lean or slope"))
+	case p.side == nil && (p.through == nil || b.find("faces") == nil):
+		r.snag("plane-loose", at, "a plane needs faces and through, or a side", "", snag.Say("write faces: up and through: where A meets B, or side: part.side"))
+	}
+	return p
+}
+
+func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
+	j := jointDecl{name: name, at: at, node: b.node, with: b.scalars("with"), through: b.refs("through"), head: b.refs("head"),
+		expect: b.said("expect"), when: b.said("when")}
+	j.said = [2]bool{b.find("through") != nil, b.find("head") != nil}
+	if n := b.find("join"); n != nil {
+		j.joinAt = n.Range
+		if n.Kind != source.List || len(n.Items) != 2 {
+			r.snag("join-two", n.Range, "a joint has two sides", "", snag.Say("write join: [these, those]; a side may be a list itself"))
+		} else {
+			for i, side := range n.Items {
+				items := []*source.Node{side}
+				if side.Kind == source.List {
+					items = side.Items
+				}
+				j.join[i] = r.refs(items)
+			}
+		}
+	}
+	if n := b.scalar("from"); n != nil {
+		j.from = r.from(n)
+	}
+	if p := b.sub("pattern"); p != nil {
+		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing")}
+	}
+	return j
+}
+
+// from reads a face: a side word, or a part's side.
+func (r *reader) from(n *source.Node) *fromDecl {
+	if d, ok := expr.DirOf(n.Text); ok {
+		return &fromDecl{n, d, nil}
+	}
+	x, p := expr.Parse(n.Text)
+	if p != nil {
+		r.problem(n, p)
+		return nil
+	}
+	if name, ok := x.(*expr.Ref); ok && len(name.Path) == 2 {
+		if d, ok := expr.DirOf(name.Path[1].Text); ok {
+			part := *name
+			part.Path = part.Path[:1]
+			return &fromDecl{n, d, &ref{&part, n}}
+		}
+	}
+	r.snag("not-a-side", n.Range, "a side belongs here", "", snag.Say("write a side word, or a part's side such as arm.left"))
+	return nil
+}
+
+func (r *reader) step(b *entry) stepDecl {
+	s := stepDecl{node: b.node, name: b.words("name"), add: b.refs("add"), each: b.nameList("each"), makes: b.nameRef("makes"),
+		lies: b.words("lies"), fasten: b.nameList("fasten"), hold: b.nameList("hold"), say: b.prose("say"), when: b.said("when")}
+	if n := b.find("name"); n != nil {
+		s.nameAt = n.Range
+	}
+	return s
+}
+
+func (r *reader) use(e *entry) *useDecl {
+	b := e.sub("use")
+	if b == nil {
+		return nil
+	}
+	u := &useDecl{node: b.node, as: b.words("as"), people: b.said("people")}
+	for _, l := range b.items("also") {
+		u.loads = append(u.loads, loadDecl{l.node, l.refs("surface"), l.said("spread"), l.said("point"), l.said("line")})
+	}
+	if c := b.sub("climate"); c != nil {
+		u.built, u.lives = c.words("built"), c.words("lives")
+	}
+	return u
+}

@@ -1,0 +1,320 @@
+package design
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"scantling/internal/board"
+	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+	"scantling/internal/spell"
+	"scantling/internal/steady"
+)
+
+// readings are the words after a board's dot, beside its sides and cuts.
+var readings = []string{"thickness", "width", "length", "short_length", "edge_length", "left", "right", "front", "back", "top", "bottom",
+	"leftmost", "rightmost", "foremost", "backmost", "highest", "lowest", "middle", "steepness"}
+
+// section reads thickness and width, which need no copy.
+func (e *env) section(r *expr.Ref, l *lot) (expr.Value, bool) {
+	if len(r.Path) != 2 {
+		return expr.Value{}, false
+	}
+	switch r.Path[1].Text {
+	case "thickness":
+		s := l.sectionAt()
+		if !s.ok {
+			return expr.Value{}, true
+		}
+		return expr.Num(s.t.Quantity(), s.tFrom), true
+	case "width":
+		if l.d.row != nil {
+			break // its boards may be ripped each to its own
+		}
+		s := l.sectionAt()
+		if !s.ok {
+			return expr.Value{}, true
+		}
+		return expr.Num(s.w.Quantity(), s.from), true
+	}
+	return expr.Value{}, false
+}
+
+// reading reads what follows the dot of the chosen copies.
+func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
+	word := r.Path[1]
+	if d, ok := setout.ParseSide(word.Text); ok {
+		if len(r.Path) == 3 && r.Path[2].Text == "setting" {
+			return e.setting(r, of[0], d)
+		}
+		if len(r.Path) == 2 {
+			return e.side(r, l, of, d)
+		}
+	}
+	for i, w := range mostWords {
+		if word.Text == w && len(r.Path) == 2 {
+			return e.extent(r, of, setout.Dir(i))
+		}
+	}
+	if len(of) > 1 {
+		return e.several(r, l)
+	}
+	m := of[0]
+	if cut, i := m.cut(word.Text); cut != nil {
+		return e.cutReading(r, m, cut, i)
+	}
+	if len(r.Path) == 2 {
+		switch word.Text {
+		case "width":
+			if w := m.one.width(); w.ok {
+				return expr.Num(measure.Quantity{V: w.Size() * nmPerMM, D: measure.DimLength}, w.from)
+			}
+			return expr.Value{}
+		case "length", "short_length", "edge_length":
+			return e.lengthReading(r, m, word.Text)
+		case "middle":
+			b := m.one.blank()
+			if !b.ok {
+				return expr.Value{}
+			}
+			// Halfway between the blank's extreme points, carried with the copy.
+			return expr.Value{Kind: expr.Position, From: b.from.Union(m.copy.from), Place: &place{any: true, says: spaced(l.d.name) + ", middle",
+				mid: func(d setout.Dir) float64 { return m.middle(e.room.Room, d) }}}
+		case "steepness":
+			f := l.frameOf()
+			if !f.ok {
+				return expr.Value{}
+			}
+			return expr.Num(measure.Quantity{V: f.Steepness() / math.Pi * 180 * float64(measure.Degree), D: measure.DimAngle}, f.from)
+		}
+	}
+	return e.noReading(r, l)
+}
+
+func (e *env) several(r *expr.Ref, l *lot) expr.Value {
+	return e.tell("several-copies", r.At, "these words leave several copies of "+spaced(l.d.name)+", and a measure reads one", snag.Say("add a word that picks one of them"))
+}
+
+func (e *env) noReading(r *expr.Ref, l *lot) expr.Value {
+	word := r.Path[1]
+	known := append([]string(nil), readings...)
+	for _, c := range l.d.cuts {
+		known = append(known, c.name)
+	}
+	what := spaced(l.d.name) + " has no “" + word.Text + "” to read"
+	if near := spell.Nearest(word.Text, known); len(near) > 0 && near[0] != word.Text {
+		at := e.node.Sub(word.Start, word.End)
+		return e.tell("no-such-reading", word.At, what, snag.Replace("did you mean "+near[0]+"?", at, near[0]))
+	}
+	return e.tell("no-such-reading", r.At, what, snag.Say("read one of: "+strings.Join(known, ", ")))
+}
+
+// side reads a side as a plane. Several copies will do if theirs is one plane.
+func (e *env) side(r *expr.Ref, l *lot, of []*member, d setout.Dir) expr.Value {
+	var first sideAt
+	var side board.Side
+	for i, m := range of {
+		p, s, found := m.plane(d)
+		if !found || !p.ok {
+			return expr.Value{}
+		}
+		if i == 0 {
+			first, side = p, s
+			continue
+		}
+		near, ok := m.homePoint(false)
+		if !ok {
+			return expr.Value{}
+		}
+		if !setout.SamePlane(first.plane, p.plane, near) {
+			return e.several(r, l)
+		}
+		first.from = first.from.Union(p.from)
+	}
+	if is := sideKind(side); r.Check != "" && r.Check != is {
+		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(l.d.name)+" is its "+is+", not an "+r.Check, snag.Say("leave “"+r.Check+"” out, or name another side"))
+	}
+	m := of[0]
+	p := &place{plane: first.plane, of: m, side: side, says: spaced(l.d.name) + ", " + d.Side()}
+	if side.IsEdge() {
+		p.show = m.show
+	}
+	return expr.Value{Kind: expr.Plane, Place: p, From: first.from}
+}
+
+func sideKind(s board.Side) string {
+	switch {
+	case s.IsEnd():
+		return "end"
+	case s.IsEdge():
+		return "edge"
+	}
+	return "face"
+}
+
+// extent reads how far the finished boards reach: of several copies, the
+// furthest.
+func (e *env) extent(r *expr.Ref, of []*member, d setout.Dir) expr.Value {
+	best, from := 0.0, span.Set{}
+	for i, m := range of {
+		b := m.finished()
+		if b == nil || b.Solid == nil {
+			return expr.Value{}
+		}
+		at := setout.Extent(b, e.room.Room, d)
+		if i == 0 || (at-best)*d.Sign() > 0 {
+			best = at
+		}
+		from = from.Union(m.from())
+	}
+	return expr.Value{Kind: expr.Position, From: from,
+		Place: &place{plane: e.room.Plane(d, best), says: spaced(of[0].lot.d.name) + ", " + mostWords[d]}}
+}
+
+func (e *env) lengthReading(r *expr.Ref, m *member, word string) expr.Value {
+	b := m.one.blank()
+	if !b.ok {
+		return expr.Value{}
+	}
+	mm := b.L
+	switch word {
+	case "short_length":
+		mm = b.Short
+	case "edge_length":
+		if mm = b.Edge; mm == 0 {
+			return e.tell("no-such-reading", r.At, "the ends of "+spaced(m.lot.d.name)+" are not parallel, so its edges differ", snag.Say("read .length or .short_length"))
+		}
+	}
+	return expr.Num(measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, b.from)
+}
+
+// setting reads the saw's setting at one end: how far off square.
+func (e *env) setting(r *expr.Ref, m *member, d setout.Dir) expr.Value {
+	p, side, found := m.plane(d)
+	b := m.one.blank()
+	if !found || !p.ok || !b.ok {
+		return expr.Value{}
+	}
+	if !side.IsEnd() {
+		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(m.lot.d.name)+" is its "+sideKind(side)+", and a saw is set for its ends", snag.Say("name an end"))
+	}
+	n := b.End(side).N
+	local := geom.Plane{N: geom.Vec{X: n.Dot(b.Run), Y: n.Dot(b.Frame.Edge), Z: n.Dot(b.Face)}}
+	mitre, bevel := board.Setting(local)
+	if math.Abs(mitre) < 1e-9 {
+		mitre = bevel
+	}
+	return expr.Num(measure.Quantity{V: math.Abs(mitre) / math.Pi * 180 * float64(measure.Degree), D: measure.DimAngle}, b.from)
+}
+
+// cut returns the named cut of the member and its number.
+func (m *member) cut(name string) (*cutDecl, int) {
+	for i, c := range m.one.d.cuts {
+		if c.name == name {
+			return c, i
+		}
+	}
+	return nil, 0
+}
+
+// cutReading reads the plane of a taper, or which boards of a row a notch meets.
+func (e *env) cutReading(r *expr.Ref, m *member, c *cutDecl, i int) expr.Value {
+	switch {
+	case len(r.Path) == 2 && c.taper != nil && !c.taper.both:
+		t := m.one.taperAt(i)
+		if !t.ok {
+			return expr.Value{}
+		}
+		side, _, _ := m.one.taperSide(c.taper)
+		p := &place{plane: m.copy.Plane(t.planes[0]), of: m, side: side, says: spaced(m.lot.d.name) + ", " + spaced(c.name)}
+		return expr.Value{Kind: expr.Plane, Place: p, From: t.from.Union(m.copy.from)}
+	case len(r.Path) == 3 && r.Path[2].Text == "which" && c.notch != nil:
+		return e.which(m.lot, c.name)
+	}
+	return e.tell("no-such-reading", r.At, "this cut has nothing to read there", snag.Say("read a taper's plane, or .which of a notch in a row"))
+}
+
+// which lists the numbers of the boards of a row a notch meets.
+func (e *env) which(l *lot, cut string) expr.Value {
+	var numbers []string
+	from := span.Set{}
+	seen := map[int]bool{}
+	for _, m := range l.all() {
+		b := m.finished()
+		if b == nil {
+			return expr.Value{}
+		}
+		from = from.Union(m.from())
+		for _, c := range b.Cuts {
+			if c.Name == cut && !seen[m.number()] {
+				seen[m.number()] = true
+				numbers = append(numbers, strconv.Itoa(m.number()))
+			}
+		}
+	}
+	return expr.Value{Kind: expr.WordKind, Word: listed(numbers), From: from}
+}
+
+// listed joins words as a sentence does: "1, 2 and 13".
+func listed(words []string) string {
+	switch n := len(words); n {
+	case 0:
+		return "none"
+	case 1:
+		return words[0]
+	default:
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+}
+
+// diagonal returns the longest straight line across the rectangle two parts
+// frame: along the first's run, and square to it in the plane of both.
+func (e *env) diagonal(n *expr.Call, things []*thing) expr.Value {
+	if len(things) != 2 {
+		return e.tell("argument-count", n.At, "diagonal takes two names", snag.Say("name the two parts whose rectangle it is, parted by ;"))
+	}
+	var corners []geom.Vec
+	from := span.Set{}
+	for _, t := range things {
+		of := t.of
+		if t.whole {
+			of = t.lot.all()
+		}
+		for _, m := range of {
+			b := m.rough()
+			if b == nil || b.Wood == nil {
+				return expr.Value{}
+			}
+			for _, c := range b.Wood.Cells {
+				for _, v := range c.Verts {
+					corners = append(corners, b.Pose.Out(v))
+				}
+			}
+			from = from.Union(m.from())
+		}
+	}
+	a, b := things[0].lot.frameOf(), things[1].lot.frameOf()
+	if !a.ok || !b.ok || len(corners) == 0 {
+		return expr.Value{}
+	}
+	across := b.Run.Along(a.Run, -b.Run.Dot(a.Run))
+	if across.Length() < 1e-6 {
+		return e.tell("no-rectangle", n.At, "these two parts run the same way, so they frame no rectangle", snag.Say("name two parts that run across one another"))
+	}
+	u, v := spread(corners, a.Run), spread(corners, across.Unit())
+	return expr.Num(measure.Quantity{V: steady.Hypot(u, v) * nmPerMM, D: measure.DimLength}, from)
+}
+
+// spread returns how far points lie apart along a unit direction.
+func spread(points []geom.Vec, way geom.Vec) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range points {
+		low, high = math.Min(low, p.Dot(way)), math.Max(high, p.Dot(way))
+	}
+	return high - low
+}

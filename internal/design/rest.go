@@ -1,0 +1,311 @@
+package design
+
+import (
+	"slices"
+	"strconv"
+
+	"scantling/internal/board"
+	"scantling/internal/expr"
+	"scantling/internal/measure"
+	"scantling/internal/screw"
+	"scantling/internal/snag"
+	"scantling/internal/source"
+	"scantling/internal/span"
+)
+
+// text works out the measures in a piece of prose.
+func (w *world) text(p *prose) Text {
+	if p == nil {
+		return nil
+	}
+	var out Text
+	for _, c := range p.chunks {
+		if c.X == nil {
+			if c.Words != "" {
+				out = append(out, Span{Words: c.Words})
+			}
+			continue
+		}
+		v := expr.Eval(c.X, &env{w, p.node, w.piece()})
+		value := &Value{From: v.From, At: p.node.Sub(c.Start, c.End)}
+		switch v.Kind {
+		case expr.Number:
+			value.Q = v.Q
+		case expr.WordKind:
+			value.Word = v.Word
+		case expr.YesNo:
+			value.Word = map[bool]string{true: "yes", false: "no"}[v.Yes]
+		case expr.Thing:
+			value.Word = v.Place.(*place).says
+		case expr.Position:
+			e := &env{w, p.node, w.piece()}
+			at := v.Place.(*place)
+			d, ok := e.commonAxis(at, at)
+			if !ok {
+				continue
+			}
+			mm, ok := e.coordinate(at, d, c.X)
+			if !ok {
+				continue
+			}
+			value.Q = measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}
+		case expr.Plane, expr.Point:
+			w.error("wrong-kind", value.At, "this is "+v.A()+", and prose shows numbers and words", "", snag.Say("measure how far it is from something"))
+			continue
+		default:
+			continue
+		}
+		out = append(out, Span{Value: value})
+	}
+	return out
+}
+
+// ids returns the IDs of members.
+func ids(ms []*member) []board.ID {
+	out := make([]board.ID, len(ms))
+	for i, m := range ms {
+		out[i] = m.id
+	}
+	return out
+}
+
+func (w *world) optional(s *said, d measure.Dim, what string) *Figure {
+	if s == nil {
+		return nil
+	}
+	f := w.number(s, d, what)
+	if !f.ok {
+		return nil
+	}
+	return &Figure{measure.Quantity{V: f.v, D: d}, f.from}
+}
+
+// fastenings checks what things are fastened with.
+func (w *world) fastenings(nodes []*source.Node) []Fastening {
+	var out []Fastening
+	for _, n := range nodes {
+		if _, err := screw.Parse(n.Text); err != nil {
+			at, what, mend := n.Range, err.Error(), snag.Say("write, for instance, screw 8 x 2 1/2 or carriage bolt 5/16")
+			if e, ok := err.(*screw.PhraseError); ok {
+				at, what, mend = n.Sub(e.Start, e.End), e.What, snag.Say(e.Mend)
+				if e.Fix != "" {
+					mend = snag.Replace(e.Mend, at, e.Fix)
+				}
+			}
+			w.error("unknown-fastener", at, what, "", mend)
+			continue
+		}
+		out = append(out, Fastening{n.Text, n.Range, span.Of(n.Ordinal)})
+	}
+	return out
+}
+
+// joints resolves every joint that has both its sides.
+func (w *world) joints(p *Piece) {
+	for i := range w.d.joints {
+		j := &w.d.joints[i]
+		yes, from, known := w.holds(j.when)
+		if !known || !yes {
+			continue
+		}
+		out := Joint{Name: j.name, With: w.fastenings(j.with), At: j.at, JoinAt: j.joinAt, Scalars: from}
+		for _, n := range j.with {
+			out.Scalars = out.Scalars.Union(span.Of(n.Ordinal))
+		}
+		whole := true
+		for k, side := range j.join {
+			ms, ok := w.listed(side)
+			whole = whole && ok && len(ms) > 0
+			out.Sides[k] = ids(ms)
+		}
+		through, _ := w.listed(j.through)
+		head, _ := w.listed(j.head)
+		out.Through, out.Head = ids(through), ids(head)
+		w.amongSides(j.through, &out, "through")
+		w.amongSides(j.head, &out, "head")
+		if j.from != nil {
+			out.From = j.from.side.Side()
+			if j.from.of != nil {
+				of, _ := w.listed([]ref{*j.from.of})
+				out.FromOf = ids(of)
+			}
+		}
+		out.Pattern = w.pattern(j.pattern)
+		out.Scalars = out.Scalars.Union(out.Pattern.Scalars)
+		out.Expect = w.optional(j.expect, measure.DimNone, "the number of pairs")
+		if whole {
+			p.Joints = append(p.Joints, out)
+		}
+	}
+}
+
+// amongSides checks that through and head name boards the joint joins.
+func (w *world) amongSides(refs []ref, j *Joint, key string) {
+	for i := range refs {
+		ms, _ := w.listed(refs[i : i+1])
+		for _, m := range ms {
+			if !slices.Contains(j.Sides[0], m.id) && !slices.Contains(j.Sides[1], m.id) {
+				w.error("not-joined", refs[i].node.Range, "“"+key+"” names "+spaced(m.lot.d.name)+", which this joint does not join", "", snag.Say("name one of the parts under join:"))
+				break
+			}
+		}
+	}
+}
+
+func (w *world) pattern(d *patternDecl) Pattern {
+	if d == nil {
+		return Pattern{}
+	}
+	out := Pattern{Set: d.set, At: d.node.Range,
+		FromEdge: w.optional(d.fromEdge, measure.DimLength, "a distance from the edge"),
+		FromEnd:  w.optional(d.fromEnd, measure.DimLength, "a distance from the end"),
+		Spacing:  w.optional(d.spacing, measure.DimLength, "a spacing")}
+	if d.count != nil {
+		out.Count, out.Scalars, _ = w.count(d.count, "the number of fasteners", 1)
+	}
+	for _, f := range []*Figure{out.FromEdge, out.FromEnd, out.Spacing} {
+		if f != nil {
+			out.Scalars = out.Scalars.Union(f.From)
+		}
+	}
+	return out
+}
+
+// bought resolves hardware and goods.
+func (w *world) bought(p *Piece) {
+	for i := range w.d.hardware {
+		h := &w.d.hardware[i]
+		if yes, _, _ := w.holds(h.when); !yes || h.what == nil {
+			continue
+		}
+		out := Hardware{Name: h.name, What: h.what.Text, Count: Figure{Q: measure.Number(1)}, With: w.fastenings(h.with), At: h.at, From: span.Of(h.what.Ordinal)}
+		if h.count != nil {
+			n, from, ok := w.count(h.count, "the number of "+spaced(h.name), 0)
+			if !ok {
+				continue
+			}
+			out.Count = Figure{measure.Number(float64(n)), from}
+		}
+		fixed, _ := w.listed(h.fixed)
+		out.Fixed = ids(fixed)
+		p.Hardware = append(p.Hardware, out)
+	}
+	for i := range w.d.goods {
+		g := &w.d.goods[i]
+		if yes, _, _ := w.holds(g.when); !yes || g.what == nil {
+			continue
+		}
+		v := w.eval(g.amount, w.piece())
+		if v.Kind != expr.Number {
+			if v.Kind != expr.Unknown {
+				w.error("wrong-kind", g.amount.node.Range, "an amount belongs here, and this is "+v.A(), "", snag.Say("write an area, a length or a count"))
+			}
+			continue
+		}
+		if d := v.Q.D; d != measure.DimArea && d != measure.DimLength && d != measure.DimNone && d != measure.DimVolume {
+			w.error("wrong-dimension", g.amount.node.Range, "goods are sold by area, length, volume or count, and this is "+d.A(), "", snag.Say("write one of those"))
+			continue
+		}
+		p.Goods = append(p.Goods, Goods{g.name, g.what.Text, Figure{v.Q, v.From}, g.at, span.Of(g.what.Ordinal)})
+	}
+}
+
+// needs checks the demands.
+func (w *world) needs(p *Piece) {
+	for i := range w.d.needs {
+		n := &w.d.needs[i]
+		if yes, _, known := w.holds(n.when); !yes || !known || n.that == nil {
+			continue
+		}
+		holds, from, known := w.holds(n.that)
+		out := Need{That: n.that.node.Text, Else: w.text(n.otherwise), Stop: !n.warn, Holds: holds, Known: known, At: n.that.node.Range, From: from}
+		p.Needs = append(p.Needs, out)
+		if known && !holds {
+			s := snag.Snag{Code: "need", At: out.At, What: w.plainText(out.Else), Why: "the design asks that " + out.That,
+				Mends: w.wayOut(from)}
+			if n.warn {
+				s.Severity = snag.Caution
+			}
+			w.tell(s)
+		}
+	}
+}
+
+// plainText flattens prose for a message.
+func (w *world) plainText(t Text) string {
+	out := ""
+	for _, s := range t {
+		switch {
+		case s.Value == nil:
+			out += s.Words
+		case s.Value.Word != "":
+			out += s.Value.Word
+		default:
+			g := measure.Sixteenth
+			if w.d.units == measure.Metric {
+				g = measure.WholeMM
+			}
+			out += s.Value.Q.Text(g)
+		}
+	}
+	for len(out) > 0 && out[len(out)-1] == '.' {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// wayOut names the sizes and choices a failing demand depends on.
+func (w *world) wayOut(from span.Set) []snag.Mend {
+	var names []string
+	for i := range w.d.sizes {
+		if n := w.d.sizes[i].is; n != nil && from.Has(n.node.Ordinal) {
+			names = append(names, w.d.sizes[i].name)
+		}
+	}
+	for i := range w.d.choices {
+		if n := w.d.choices[i].isAt; n != nil && from.Has(n.Ordinal) {
+			names = append(names, w.d.choices[i].name)
+		}
+	}
+	if len(names) == 0 {
+		return []snag.Mend{snag.Say("change what it reads")}
+	}
+	return []snag.Mend{snag.Say("change one of the sizes it depends on: " + listed(names))}
+}
+
+func (w *world) useAndFinish(p *Piece) {
+	if u := w.d.use; u != nil {
+		p.Use = Use{As: u.as, People: w.optional(u.people, measure.DimNone, "the number of people"), Built: u.built, Lives: u.lives, At: u.node.Range}
+		for i := range u.loads {
+			l := &u.loads[i]
+			on, _ := w.listed(l.on)
+			p.Use.Loads = append(p.Use.Loads, Load{On: ids(on), At: l.node.Range,
+				Spread: w.optional(l.spread, measure.DimPressure, "a spread load"),
+				Point:  w.optional(l.point, measure.DimForce, "a point load"),
+				Line:   w.optional(l.line, measure.DimForcePerLength, "a line load")})
+		}
+		p.Use.From = ordinalsIn(u.node)
+	}
+	if f := w.d.finish; f != nil {
+		p.Finish = Finish{With: f.with, At: f.node.Range, From: ordinalsIn(f.node)}
+		if f.coats != nil {
+			p.Finish.Coats, _, _ = w.count(f.coats, "the number of coats", 0)
+		} else if f.with != "" && f.with != "none" {
+			p.Finish.Coats = 1
+		}
+	}
+}
+
+// ordinalsIn returns all scalars of a node.
+func ordinalsIn(n *source.Node) span.Set {
+	if n.Kind == source.Scalar {
+		return span.Of(n.Ordinal)
+	}
+	var out span.Set
+	for _, c := range n.Items {
+		out = out.Union(ordinalsIn(c))
+	}
+	return out
+}
+
+var _ = strconv.Itoa

@@ -1,0 +1,304 @@
+package design
+
+// A form is what may stand after a key.
+type form uint8
+
+const (
+	asWords   form = iota // words, as they stand
+	asProse               // words with measures in braces
+	asMeasure             // an expression
+	asPhrase              // an expression with words of its own round it
+	asRefs                // one name of parts or rows, or a list of them
+	asNames               // one name of the file, or a list of names
+	asWord                // one of the key's words
+	asWordOr              // one of the key's words, or a measure or name
+	asTable               // entries of the key's table
+	asNamed               // names, each with the entries of the table
+	asList                // a list of entries of the table
+	asFree                // names with a measure each
+	asAny                 // several of these: the reader of the key says which
+)
+
+// A key is one line of the schema: what may be said, and how.
+type key struct {
+	name  string
+	form  form
+	doc   string
+	table *table   // of asTable, asNamed, asList
+	words []string // of asWord, asWordOr
+	need  bool     // must be there
+	later string   // not accepted yet: the sentence that says so
+}
+
+// A table is the keys one place of the file accepts.
+type table struct {
+	what string // what an entry of it is called: "a part"
+	keys []key
+}
+
+func (t *table) find(name string) *key {
+	for i := range t.keys {
+		if t.keys[i].name == name {
+			return &t.keys[i]
+		}
+	}
+	return nil
+}
+
+func (t *table) names() []string {
+	out := make([]string, 0, len(t.keys))
+	for _, k := range t.keys {
+		if k.later == "" {
+			out = append(out, k.name)
+		}
+	}
+	return out
+}
+
+// later says of a key that it is a word of the language this version does not
+// work out yet.
+func later(name, doc string) key {
+	return key{name: name, form: asAny, doc: doc, later: "“" + name + "” (" + doc + ") belongs to the language but is not worked out yet by this version"}
+}
+
+var directions = []string{"left", "right", "front", "back", "up", "down"}
+var sides = []string{"left", "right", "front", "back", "top", "bottom"}
+var mirrors = []string{"left-right", "front-back", "top-bottom"}
+
+// The tables, from the leaves up.
+var (
+	pieceTable = &table{"the file", []key{
+		{name: "piece", form: asWords, doc: "the name of the piece", need: true},
+		{name: "about", form: asProse, doc: "a few sentences about it; {name} puts a value in"},
+		{name: "units", form: asWord, words: []string{"inch", "metric"}, doc: "what is shown first"},
+		{name: "sizes", form: asNamed, table: sizeTable, doc: "numbers a reader may change"},
+		{name: "choices", form: asNamed, table: choiceTable, doc: "alternatives a reader may take"},
+		{name: "let", form: asFree, doc: "named values: lengths, angles, counts, positions"},
+		{name: "lumber", form: asNamed, table: lumberTable, doc: "stock by its sale name", need: true},
+		{name: "points", form: asFree, doc: "named points: where A meets B [meets C]"},
+		{name: "planes", form: asNamed, table: planeTable, doc: "tilted rooms to say things in"},
+		{name: "parts", form: asNamed, table: partTable, doc: "single boards and their copies"},
+		{name: "rows", form: asNamed, table: rowTable, doc: "boards side by side"},
+		later("fields", "boards that fill an outline at an angle"),
+		later("groups", "things built more than once"),
+		{name: "joints", form: asNamed, table: jointTable, doc: "what is fastened to what, and with what"},
+		{name: "hardware", form: asNamed, table: hardwareTable, doc: "bought things that are not wood"},
+		{name: "goods", form: asNamed, table: goodsTable, doc: "things sold by area, length or count"},
+		{name: "steps", form: asList, table: stepTable, doc: "the order of building"},
+		{name: "need", form: asList, table: needTable, doc: "demands the piece must meet"},
+		{name: "use", form: asTable, table: useTable, doc: "loads and climate"},
+		{name: "finish", form: asTable, table: finishTable, doc: "coats on the wood"},
+	}}
+	sizeTable = &table{"a size", []key{
+		{name: "is", form: asMeasure, doc: "its value", need: true},
+		{name: "from", form: asMeasure, doc: "the least it may be"},
+		{name: "to", form: asMeasure, doc: "the most it may be"},
+		{name: "by", form: asMeasure, doc: "the step it changes by"},
+		{name: "says", form: asWords, doc: "what it is, for the reader"},
+	}}
+	choiceTable = &table{"a choice", []key{
+		{name: "is", form: asWords, doc: "the alternative taken", need: true},
+		{name: "of", form: asAny, doc: "all alternatives, as a list", need: true},
+		{name: "says", form: asWords, doc: "what it is, for the reader"},
+	}}
+	lumberTable = &table{"a stock", []key{
+		{name: "size", form: asWords, doc: "the name it is sold by: 2x4, 5/4x6 radius edge", need: true},
+		{name: "wood", form: asWords, doc: "species or group: southern pine", need: true},
+		{name: "grade", form: asWords, doc: "as stamped: No. 2"},
+		{name: "treatment", form: asWord, words: []string{"none", "above ground", "ground contact"}, doc: "against decay"},
+	}}
+	planeTable = &table{"a plane", []key{
+		{name: "in", form: asNames, doc: "the plane it is said in"},
+		{name: "faces", form: asWord, words: directions, doc: "the way it looks before it is tilted"},
+		{name: "through", form: asPhrase, doc: "a point on it: where A meets B [meets C]"},
+		{name: "lean", form: asPhrase, doc: "END ANGLE toward DIRECTION, for a plane that looks to a side"},
+		{name: "slope", form: asPhrase, doc: "END ANGLE toward up or down, for a plane that looks up or down"},
+		{name: "side", form: asMeasure, doc: "the side of a board, or a named cut, that is this plane"},
+		{name: "zero", form: asMeasure, doc: "where its upward axis starts"},
+	}}
+	placeTable = &table{"a place", []key{
+		{name: "runs", form: asAny, doc: "the way the grain goes: a direction, a part it is parallel to, or {from, to}"},
+		{name: "faces", form: asWord, words: directions, doc: "the way the show face looks"},
+		{name: "lean", form: asPhrase, doc: "END ANGLE toward DIRECTION, for an upright board; a list gives two"},
+		{name: "slope", form: asPhrase, doc: "END ANGLE toward up or down, for a level board"},
+		{name: "swing", form: asPhrase, doc: "END ANGLE toward a level direction, for a level board"},
+		{name: "measured", form: asWord, words: []string{"square on", "on the board"}, doc: "where its angles are taken"},
+		{name: "left", form: asMeasure, doc: "what its left side goes through"},
+		{name: "right", form: asMeasure, doc: "what its right side goes through"},
+		{name: "front", form: asMeasure, doc: "what its front side goes through"},
+		{name: "back", form: asMeasure, doc: "what its back side goes through"},
+		{name: "top", form: asMeasure, doc: "what its top goes through"},
+		{name: "bottom", form: asMeasure, doc: "what its bottom goes through"},
+		{name: "middle", form: asAny, doc: "what its centre goes through; a list gives two"},
+		{name: "corner", form: asPhrase, doc: "SIDE SIDE at POINT: the long corner there goes through the point"},
+		{name: "centre", form: asPhrase, doc: "a point its centre line goes through"},
+	}}
+	endTable = &table{"an end", []key{
+		{name: "to", form: asMeasure, doc: "the side it is cut to"},
+		{name: "clearance", form: asMeasure, doc: "how far short of it, square to it"},
+		{name: "cut", form: asWord, words: []string{"square"}, doc: "square to the board"},
+		{name: "highest", form: asMeasure, doc: "where the highest corner of a square cut lies"},
+		{name: "lowest", form: asMeasure, doc: "where the lowest corner of a square cut lies"},
+		{name: "past", form: asMeasure, doc: "what the whole of a square cut lies past, touching it"},
+		{name: "mitre", form: asMeasure, doc: "angle off square across the show face"},
+		{name: "bevel", form: asMeasure, doc: "angle off square across the edge"},
+		{name: "long point", form: asWord, words: sides, doc: "the side that keeps its length"},
+	}}
+	cutTable = &table{"a cut", []key{
+		{name: "taper", form: asPhrase, doc: "the edge planed away: right edge, or both"},
+		{name: "from", form: asPhrase, doc: "where a taper starts: D below END"},
+		{name: "to", form: asPhrase, doc: "where a taper ends: W wide at END"},
+		{name: "notch round", form: asRefs, doc: "parts or rows the board is cut out for"},
+		{name: "clearance", form: asMeasure, doc: "room left round them"},
+		{name: "open", form: asWord, words: sides, doc: "the side a notch opens to"},
+		{name: "hole", form: asWord, words: []string{"yes", "no"}, doc: "keep it closed all round"},
+		{name: "follow", form: asWord, words: []string{"lean"}, doc: "slant the walls with the other board"},
+		{name: "if there", form: asWord, words: []string{"yes", "no"}, doc: "no word when nothing needs it"},
+		{name: "round", form: asMeasure, doc: "radius the long corners are rounded to"},
+		{name: "edges", form: asAny, doc: "the sides whose long corners are rounded, or all"},
+		{name: "when", form: asMeasure, doc: "condition"},
+		later("notch", "a notch given by its sizes"),
+		later("housing", "a dado, groove or rabbet given by its sizes"),
+		later("slot", "a long hole"),
+		later("snip", "a corner cut off"),
+		later("chamfer", "bevelled edges"),
+		later("bead", "a beaded edge"),
+		later("round end", "a rounded end"),
+		later("arch", "an arched edge"),
+		later("radius", "the radius of a curved cut"),
+		later("corners", "rounded corners"),
+	}}
+	copyTable = &table{"a copy", []key{
+		{name: "mirror", form: asWord, words: mirrors, doc: "the same on the other side, as in a mirror"},
+		{name: "turn", form: asMeasure, doc: "turned about the upright through the middle, all the way round: 180° gives two, 90° four"},
+		{name: "marks", form: asTable, table: marksTable, doc: "one at each of a list of distances"},
+		{name: "every", form: asTable, table: everyTable, doc: "one every so far"},
+		{name: "flip", form: asWord, words: mirrors, doc: "the mirror image instead of the board, not beside it"},
+		{name: "about", form: asMeasure, doc: "where the mirror or the axis stands, if not in the middle"},
+		{name: "call", form: asNames, doc: "names for the copies, in order"},
+		{name: "when", form: asMeasure, doc: "condition"},
+	}}
+	marksTable = &table{"marks", []key{
+		{name: "of", form: asWordOr, words: append([]string{"middle"}, sides...), doc: "the side of each board the distance goes to", need: true},
+		{name: "from", form: asMeasure, doc: "where the distances start", need: true},
+		{name: "toward", form: asWord, words: directions, doc: "which way they go", need: true},
+		{name: "at", form: asAny, doc: "the distances, as a list", need: true},
+		{name: "call", form: asNames, doc: "names for the copies, in order"},
+	}}
+	everyTable = &table{"every", []key{
+		{name: "of", form: asWordOr, words: append([]string{"middle"}, sides...), doc: "the side of each board the distance goes to", need: true},
+		{name: "from", form: asMeasure, doc: "where the first stands", need: true},
+		{name: "toward", form: asWord, words: directions, doc: "which way they go", need: true},
+		{name: "each", form: asMeasure, doc: "the distance from one to the next", need: true},
+		{name: "to", form: asMeasure, doc: "what none goes past", need: true},
+	}}
+	partTable = &table{"a part", boardKeys}
+	rowTable  = &table{"a row", append(append([]key(nil), boardKeys...),
+		key{name: "fill", form: asTable, table: fillTable, doc: "what the boards fill, side by side"},
+		key{name: "gap", form: asTable, table: gapTable, doc: "the space between them, and what becomes of the rest"},
+		key{name: "leave out", form: asAny, doc: "numbers of boards that are not there, as a list"},
+		key{name: "except", form: asAny, doc: "a board that differs: {last: {…}}"},
+	)}
+	boardKeys = []key{
+		{name: "of", form: asNames, doc: "the stock it is cut from"},
+		{name: "width", form: asMeasure, doc: "ripped to this width"},
+		{name: "rip", form: asWord, words: sides, doc: "the edge a rip is taken from"},
+		{name: "length", form: asMeasure, doc: "long point to long point"},
+		{name: "like", form: asNames, doc: "all keys as there, except those written here"},
+		{name: "when", form: asMeasure, doc: "condition"},
+		{name: "in", form: asNames, doc: "the plane it is placed in"},
+		{name: "place", form: asTable, table: placeTable, doc: "how it lies and what it is held by"},
+		{name: "ends", form: asAny, doc: "what each end is cut to"},
+		{name: "cuts", form: asNamed, table: cutTable, doc: "tapers, notches, rounded corners"},
+		{name: "copies", form: asList, table: copyTable, doc: "where else it stands"},
+	}
+	fillTable = &table{"fill", []key{
+		{name: "along", form: asWord, words: directions, doc: "the way the boards follow one another", need: true},
+		{name: "from", form: asMeasure, doc: "where the first begins"},
+		{name: "to", form: asMeasure, doc: "where the last ends"},
+		{name: "count", form: asMeasure, doc: "how many"},
+		{name: "about", form: asMeasure, doc: "what the row is centred on"},
+	}}
+	gapTable = &table{"gap", []key{
+		{name: "is", form: asMeasure, doc: "exactly so much"},
+		{name: "about", form: asMeasure, doc: "as near to this as comes out even"},
+		{name: "from", form: asMeasure, doc: "the least that will do"},
+		{name: "to", form: asMeasure, doc: "the most that will do"},
+		{name: "leftover", form: asWord, doc: "what becomes of the rest",
+			words: []string{"even", "rip last", "rip both", "rip all", "at start", "at end", "at both"}},
+		{name: "least", form: asMeasure, doc: "the narrowest a ripped board may be"},
+		{name: "outside", form: asWord, words: []string{"gap", "half", "none"}, doc: "the space before the first and after the last"},
+		later("once", "gaps aimed at what they are after drying"),
+	}}
+	patternTable = &table{"a pattern", []key{
+		{name: "count", form: asMeasure, doc: "fasteners where two boards meet"},
+		{name: "set", form: asWord, words: []string{"diagonal", "row", "across"}, doc: "how they stand"},
+		{name: "from edge", form: asMeasure, doc: "how far from the edge"},
+		{name: "from end", form: asMeasure, doc: "how far from the end"},
+		{name: "spacing", form: asMeasure, doc: "how far from one another"},
+	}}
+	jointTable = &table{"a joint", []key{
+		{name: "join", form: asAny, doc: "the two sides: names, or lists of names", need: true},
+		{name: "with", form: asAny, doc: "the fastener, or a list of them", need: true},
+		{name: "through", form: asRefs, doc: "the boards the fastener goes through first"},
+		{name: "head", form: asRefs, doc: "the boards a bolt's head lies on"},
+		{name: "from", form: asPhrase, doc: "the face it enters by: a side word, or a part's side"},
+		{name: "pattern", form: asTable, table: patternTable, doc: "how many, and how they stand"},
+		{name: "expect", form: asMeasure, doc: "how many pairs there must be"},
+		{name: "when", form: asMeasure, doc: "condition"},
+		later("keeps", "which wood a half lap keeps"),
+		later("lap", "a half lap"),
+	}}
+	hardwareTable = &table{"hardware", []key{
+		{name: "what", form: asWords, doc: "what to ask for", need: true},
+		{name: "count", form: asMeasure, doc: "how many"},
+		{name: "fixed to", form: asRefs, doc: "the parts it is fixed to"},
+		{name: "with", form: asAny, doc: "the fastener, or a list of them"},
+		{name: "when", form: asMeasure, doc: "condition"},
+		later("at", "where it stands"),
+		later("box", "the room it takes"),
+	}}
+	goodsTable = &table{"goods", []key{
+		{name: "what", form: asWords, doc: "what to ask for", need: true},
+		{name: "amount", form: asMeasure, doc: "how much: an area, a length or a count", need: true},
+		{name: "when", form: asMeasure, doc: "condition"},
+	}}
+	stepTable = &table{"a step", []key{
+		{name: "name", form: asWords, doc: "its heading", need: true},
+		{name: "add", form: asRefs, doc: "parts, rows, goods, sub-assemblies"},
+		{name: "each", form: asAny, doc: "done for each of these sides: [left, right]"},
+		{name: "makes", form: asNames, doc: "the name of the sub-assembly it makes"},
+		{name: "lies", form: asWords, doc: "how the work lies"},
+		{name: "fasten", form: asNames, doc: "joints made in this step"},
+		{name: "hold", form: asNames, doc: "joints put together now and fastened later"},
+		{name: "say", form: asProse, doc: "what to do, with live values in braces"},
+		{name: "when", form: asMeasure, doc: "condition"},
+		later("follow", "a group's own steps"),
+	}}
+	needTable = &table{"a need", []key{
+		{name: "that", form: asMeasure, doc: "a condition", need: true},
+		{name: "else", form: asProse, doc: "what is wrong when it fails", need: true},
+		{name: "how", form: asWord, words: []string{"stop", "warn"}, doc: "an error, or a caution"},
+		{name: "when", form: asMeasure, doc: "condition"},
+	}}
+	useTable = &table{"the use", []key{
+		{name: "as", form: asWords, doc: "table, seat, …", need: true},
+		{name: "people", form: asMeasure, doc: "how many at once"},
+		{name: "also", form: asList, table: loadTable, doc: "further loads"},
+		{name: "climate", form: asTable, table: climateTable, doc: "where it is built and where it lives"},
+	}}
+	loadTable = &table{"a load", []key{
+		{name: "surface", form: asRefs, doc: "what it lies on", need: true},
+		{name: "spread", form: asMeasure, doc: "over all of it: psf or kPa"},
+		{name: "point", form: asMeasure, doc: "in one place: lbf or N"},
+		{name: "line", form: asMeasure, doc: "along it: plf"},
+	}}
+	climateTable = &table{"the climate", []key{
+		{name: "built", form: asWords, doc: "where it is built"},
+		{name: "lives", form: asWords, doc: "where it lives"},
+	}}
+	finishTable = &table{"the finish", []key{
+		{name: "with", form: asWords, doc: "what, or none", need: true},
+		{name: "coats", form: asMeasure, doc: "how many"},
+	}}
+)
