@@ -233,9 +233,9 @@ func runningRows(r *Running, m mapping) (rows []int, count int) {
 	sort.SliceStable(order, func(a, b int) bool { return at(order[a]) < at(order[b]) })
 	for _, i := range order {
 		l := label(r.Marks[i].Text)
-		half := l.Width/2 + labelGap/2
+		half := float64(l.Width/2) + labelGap/2
 		if !r.Side.level() {
-			half = height(l)/2 + 0.4
+			half = float64(height(l)/2) + 0.4
 		}
 		row := 0
 		for row < len(ends) && ends[row] > at(i)-half {
@@ -334,5 +334,5 @@ func stroke(g *Group, a, b Point) {
 
 // put sets a label with its middle at a point, clear of what lies behind.
 func put(g *Group, l typeset.Line, middle Point) {
-	g.Add(Text{At: Point{middle.X - l.Width/2, middle.Y + (l.Ascent-l.Descent)/2}, Line: l, Halo: true})
+	g.Add(Text{At: Point{middle.X - float64(l.Width/2), middle.Y + float64((l.Ascent-l.Descent)/2)}, Line: l, Halo: true})
 }

@@ -105,7 +105,7 @@ func (f *Figure) Sheet(width, height float64) *Sheet {
 	}
 	w := margin[LeftOf] + float64((hi.X-lo.X)*m.scale) + margin[RightOf]
 	// A narrow figure stands in the middle of the width it was given.
-	m.left += (width - w) / 2
+	m.left += float64((width - w) / 2)
 	sh := &Sheet{W: width, H: m.base + margin[Below], Name: f.Name, Title: f.Title, Alt: f.Alt}
 	g := &Group{Role: RoleFigure, Key: f.Name, Alt: f.Alt}
 	sh.Add(g)
@@ -213,7 +213,7 @@ func (f *Figure) drawNotes(g *Group, edges [4]float64, sides [4][]rank, m mappin
 		if !n.Side.level() {
 			deep = l.Width
 		}
-		put(g, l, along(n.Side, t, end+float64(out*(0.8+deep/2))))
+		put(g, l, along(n.Side, t, end+float64(out*(0.8+float64(deep/2)))))
 	}
 }
 
