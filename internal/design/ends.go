@@ -293,17 +293,13 @@ func (l *lot) noFit(at span.Range, err error, start, finish endAt) {
 	l.w.fault(at, err, spaced(l.d.name))
 }
 
-// middle is halfway between the extreme points of the member's blank.
+// middle is halfway between the extreme points of the member before its notches.
 func (m *member) middle(r setout.Room, d setout.Dir) float64 {
-	b := m.one.blank()
-	if !b.ok {
+	b := m.rough()
+	if b == nil {
 		return 0
 	}
-	copied, err := setout.Fit(m.copy.Bar(b.Bar), m.copy.End(b.Ends[0]), m.copy.End(b.Ends[1]), 0, nil)
-	if err != nil {
-		return 0
-	}
-	return copied.Middle(r, d)
+	return setout.Middle(b, r, d)
 }
 
 // A taperAt is the planes of a taper, in the piece.

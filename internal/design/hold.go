@@ -157,7 +157,7 @@ func (l *lot) holdSide(h holdDecl, f frameAt, side board.Side, size float64) sla
 		return slabAt{}
 	}
 	if v.Meet != expr.Nothing {
-		l.meets(h.to, setout.SideOf(f.Frame, slab, side), p, setout.Dir(h.side), v.Meet)
+		l.meets(h.to, setout.SideOf(slab, side), p, setout.Dir(h.side), v.Meet)
 	}
 	return slabAt{slab, p.at, side, v.From.Union(f.from), true}
 }
@@ -172,7 +172,7 @@ func (l *lot) held(f frameAt, word setout.Dir, size float64, p *place, target ge
 		if !t.ok {
 			return slab, err
 		}
-		show := setout.SideOf(f.Frame, t.Slab, board.Show)
+		show := setout.SideOf(t.Slab, board.Show)
 		return setout.Hold(f.Frame, word, size, target, p.at, &show)
 	}
 	return slab, err
@@ -259,11 +259,7 @@ func (l *lot) holdCentre(c *pointDecl, f frameAt, pair board.Side, size float64)
 	if !at.ok {
 		return slabAt{}
 	}
-	n := f.Face
-	if pair.IsEdge() {
-		n = f.Edge
-	}
-	slab, err := setout.HoldMiddle(f.Frame, pair, size, geom.Facing(at.at, n), nil, nil)
+	slab, err := setout.HoldCentre(f.Frame, pair, size, at.at)
 	if err != nil {
 		l.w.fault(c.node.Range, err, spaced(l.d.name))
 		return slabAt{}

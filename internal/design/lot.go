@@ -379,10 +379,10 @@ func (s *single) plane(side board.Side) sideAt {
 		return s.endPlane(side)
 	case side.IsFace():
 		h := s.lot.thickness()
-		return sideAt{setout.SideOf(f.Frame, h.Slab, side), f.from.Union(h.from), h.ok}
+		return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), h.ok}
 	}
 	h := s.width()
-	return sideAt{setout.SideOf(f.Frame, h.Slab, side), f.from.Union(h.from), h.ok}
+	return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), h.ok}
 }
 
 // plane returns the plane of the side of the member that answers to a word, and

@@ -48,7 +48,7 @@ func (p *place) onAxis(in room, d setout.Dir) geom.Plane {
 // moved returns p with its plane exchanged: a position that is no board's side.
 func (p *place) moved(to geom.Plane) *place {
 	q := *p
-	q.plane, q.any, q.mid, q.of = to, false, nil, nil
+	q.plane, q.any, q.mid, q.of, q.says = to, false, nil, nil, ""
 	return &q
 }
 

@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -65,6 +66,9 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 		return e.several(r, l)
 	}
 	m := of[0]
+	if v, ok := e.rowReading(r, l); ok {
+		return v
+	}
 	if cut, i := m.cut(word.Text); cut != nil {
 		return e.cutReading(r, m, cut, i)
 	}
@@ -78,12 +82,10 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 		case "length", "short_length", "edge_length":
 			return e.lengthReading(r, m, word.Text)
 		case "middle":
-			b := m.one.blank()
-			if !b.ok {
+			if m.rough() == nil {
 				return expr.Value{}
 			}
-			// Halfway between the blank's extreme points, carried with the copy.
-			return expr.Value{Kind: expr.Position, From: b.from.Union(m.copy.from), Place: &place{any: true, says: spaced(l.d.name) + ", middle",
+			return expr.Value{Kind: expr.Position, From: m.fromWood(), Place: &place{any: true, says: spaced(l.d.name) + ", middle",
 				mid: func(d setout.Dir) float64 { return m.middle(e.room.Room, d) }}}
 		case "steepness":
 			f := l.frameOf()
@@ -96,6 +98,29 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 	return e.noReading(r, l)
 }
 
+// rowReadings are the words after a row's dot that read its figures.
+var rowReadings = []string{"gap", "count", "leftover"}
+
+// rowReading reads a figure of a row: the gap between its boards, how many they
+// are, and the space left before the first and after the last.
+func (e *env) rowReading(r *expr.Ref, l *lot) (expr.Value, bool) {
+	if l.d.row == nil || len(r.Path) != 2 || !slices.Contains(rowReadings, r.Path[1].Text) {
+		return expr.Value{}, false
+	}
+	row := l.rowOf()
+	if !row.ok {
+		return expr.Value{}, true
+	}
+	mm := row.Gap
+	switch r.Path[1].Text {
+	case "count":
+		return expr.Num(measure.Number(float64(len(row.Boards))), row.from), true
+	case "leftover":
+		mm = row.Start + row.End
+	}
+	return expr.Num(measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, row.from), true
+}
+
 func (e *env) several(r *expr.Ref, l *lot) expr.Value {
 	return e.tell("several-copies", r.At, "these words leave several copies of "+spaced(l.d.name)+", and a measure reads one", snag.Say("add a word that picks one of them"))
 }
@@ -103,6 +128,9 @@ func (e *env) several(r *expr.Ref, l *lot) expr.Value {
 func (e *env) noReading(r *expr.Ref, l *lot) expr.Value {
 	word := r.Path[1]
 	known := append([]string(nil), readings...)
+	if l.d.row != nil {
+		known = append(known, rowReadings...)
+	}
 	for _, c := range l.d.cuts {
 		known = append(known, c.name)
 	}
@@ -186,7 +214,7 @@ func (e *env) lengthReading(r *expr.Ref, m *member, word string) expr.Value {
 	case "short_length":
 		mm = b.Short
 	case "edge_length":
-		if mm = b.Edge; mm == 0 {
+		if mm = b.EdgeLength; mm == 0 {
 			return e.tell("no-such-reading", r.At, "the ends of "+spaced(m.lot.d.name)+" are not parallel, so its edges differ", snag.Say("read .length or .short_length"))
 		}
 	}
@@ -204,7 +232,7 @@ func (e *env) setting(r *expr.Ref, m *member, d setout.Dir) expr.Value {
 		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(m.lot.d.name)+" is its "+sideKind(side)+", and a saw is set for its ends", snag.Say("name an end"))
 	}
 	n := b.End(side).N
-	local := geom.Plane{N: geom.Vec{X: n.Dot(b.Run), Y: n.Dot(b.Frame.Edge), Z: n.Dot(b.Face)}}
+	local := geom.Plane{N: geom.Vec{X: n.Dot(b.Run), Y: n.Dot(b.Edge), Z: n.Dot(b.Face)}}
 	mitre, bevel := board.Setting(local)
 	if math.Abs(mitre) < 1e-9 {
 		mitre = bevel

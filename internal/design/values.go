@@ -131,6 +131,11 @@ func (w *world) let(i int) expr.Value {
 			w.error("wrong-kind", l.is.node.Range, "a value belongs here, and this is "+v.A(), "", snag.Say("write a measure"))
 			return expr.Value{}
 		}
+		if p, ok := v.Place.(*place); ok && p.says == "" {
+			named := *p
+			named.says = spaced(l.name)
+			v.Place = &named
+		}
 		return v
 	})
 }

@@ -13,9 +13,11 @@ type Parser struct {
 }
 
 // NewParser returns a parser standing at the beginning of text.
-func NewParser(text string) *Parser {
+func NewParser(text string) *Parser { return parserAt(text, 0) }
+
+func parserAt(text string, from int) *Parser {
 	p := &Parser{text: text}
-	p.toks, p.err = tokens(text)
+	p.toks, p.err = tokens(text, from)
 	if p.err != nil {
 		p.toks = []token{{kind: 'e', At: At{len(text), len(text)}}}
 	}
@@ -23,8 +25,11 @@ func NewParser(text string) *Parser {
 }
 
 // Parse reads a text that is one measure.
-func Parse(text string) (Expr, *Problem) {
-	p := NewParser(text)
+func Parse(text string) (Expr, *Problem) { return parseAt(text, 0) }
+
+// parseAt reads the measure that begins at a byte and ends with the text.
+func parseAt(text string, from int) (Expr, *Problem) {
+	p := parserAt(text, from)
 	x := p.Expr()
 	p.Done()
 	if p.err != nil {
@@ -127,7 +132,7 @@ func (p *Parser) ahead(n int, word string) bool {
 func (p *Parser) unexpected(t token) {
 	said := p.text[t.Start:t.End]
 	switch {
-	case t.kind == 'e' && strings.TrimSpace(p.text) == "":
+	case t.kind == 'e' && len(p.toks) == 1:
 		p.Fail("nothing-said", "a measure is missing here", "write one, such as 3 1/2\"")
 	case t.kind == 'e':
 		p.Fail("cut-short", "the measure breaks off here", "finish it, or take the last word out")

@@ -84,15 +84,15 @@ func wordByte(c byte) bool { return letter(c) || digit(c) }
 // fractions written as one character.
 const fractions = "½¼¾⅛⅜⅝⅞⅓⅔"
 
-// tokens cuts text up. It returns the first thing that is no part of a measure
-// as a problem.
-func tokens(text string) ([]token, *Problem) {
-	if len(text) > maxText {
-		return nil, &Problem{Code: "measure-too-long", At: At{0, len(text)}, What: "this measure is too long to be read",
+// tokens cuts text up from byte i on. It returns the first thing that is no part
+// of a measure as a problem.
+func tokens(text string, i int) ([]token, *Problem) {
+	if len(text)-i > maxText {
+		return nil, &Problem{Code: "measure-too-long", At: At{i, len(text)}, What: "this measure is too long to be read",
 			Mends: []Mend{{Says: "give parts of it names under let"}}}
 	}
 	var out []token
-	for i := 0; ; {
+	for {
 		for i < len(text) && (text[i] == ' ' || text[i] == '\t' || text[i] == '\n' || text[i] == '\r') {
 			i++
 		}

@@ -35,25 +35,12 @@ func ParseText(text string) (chunks []Chunk, problems []*Problem) {
 			continue
 		}
 		end += j + 1
-		x, p := Parse(text[j+1 : end])
+		x, p := parseAt(text[:end], j+1)
 		if p != nil {
-			p.shift(j + 1)
 			problems = append(problems, p)
 		}
 		chunks = append(chunks, Chunk{"", x, At{j + 1, end}})
 		i = end + 1
 	}
 	return chunks, problems
-}
-
-// shift moves the problem by n bytes, from a part of a text to the whole.
-func (p *Problem) shift(n int) {
-	p.Start += n
-	p.End += n
-	for i := range p.Mends {
-		if m := &p.Mends[i]; m.At != (At{}) || m.Text != "" {
-			m.Start += n
-			m.End += n
-		}
-	}
 }

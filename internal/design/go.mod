@@ -1,7 +1,0 @@
-require (
-	github.com/alecthomas/kong v1.17.0 // indirect
-	github.com/goccy/go-yaml v1.19.2 // indirect
-	github.com/google/go-cmp v0.7.0 // indirect
-	github.com/google/renameio/v2 v2.0.2 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
-)
