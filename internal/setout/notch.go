@@ -75,11 +75,10 @@ func NotchRound(b *board.Board, round []geom.Placed, n Notching) Notched {
 		if i < len(n.Meets) {
 			cut.Meets = n.Meets[i]
 		}
-		switch {
-		case e.reaches(board.Show) && e.reaches(board.Under):
+		if e.reaches(board.Show) && e.reaches(board.Under) {
 			out.notch(e, cut, n, i)
-		default:
-			out.house(e, cut, i)
+		} else {
+			out.house(e, cut, n, i)
 		}
 	}
 	return out
@@ -199,27 +198,52 @@ func (e *entry) sideOf(t geom.Tag) board.Side {
 }
 
 // house lets the board in from one side, as deep as the obstacle enters, with
-// the obstacle's own sides for walls.
-func (out *Notched) house(e entry, cut board.Cut, which int) {
-	cut.Kind = board.Housing
-	var open []board.Side
-	for _, s := range []board.Side{board.Show, board.Under, board.Near, board.Far, board.Start, board.Finish} {
-		if e.reaches(s) {
-			open = append(open, s)
+// the obstacle's own sides for walls: from a face if it comes out at one, else
+// from the edge or end where that is shallowest.
+func (out *Notched) house(e entry, cut board.Cut, n Notching, which int) {
+	cut.Kind, cut.Depth = board.Housing, math.Inf(1)
+	for _, s := range append([]board.Side{board.Show, board.Under}, n.ties()...) {
+		if !e.reaches(s) {
+			continue
+		}
+		cut.Open = append(cut.Open, s)
+		if deep := e.depth(s); deep < cut.Depth-geom.Touch && !(cut.Side.IsFace() && len(cut.Open) > 1) {
+			cut.Side, cut.Depth = s, deep
 		}
 	}
-	if len(open) == 0 {
+	if len(cut.Open) == 0 {
 		out.Faults = append(out.Faults, &Fault{Kind: Enclosed, Want: thinnest, Cut: cut.Name})
 		return
 	}
-	cut.Side, cut.Open = open[0], open[1:]
+	cut.Open = slices.DeleteFunc(cut.Open, func(s board.Side) bool { return s == cut.Side })
 	slices.Sort(cut.Open)
-	surface := geom.BoxPlanes(geom.Unmoved(), geom.Vec{X: e.b.L, Y: e.b.W.MM(), Z: e.b.T.MM()})[cut.Side]
-	for _, v := range e.cross.Verts {
-		cut.Depth = math.Max(cut.Depth, -surface.Over(v))
-	}
 	cut.Waste = e.walls
 	out.Cuts, out.Which = append(out.Cuts, cut), append(out.Which, which)
+}
+
+// depth returns how deep the crossing goes in from a side of the blank.
+func (e *entry) depth(s board.Side) float64 {
+	switch s {
+	case board.Start:
+		return e.box.High.X
+	case board.Finish:
+		return e.b.L - e.box.Low.X
+	case board.Near:
+		return e.box.High.Y
+	case board.Far:
+		return e.b.W.MM() - e.box.Low.Y
+	case board.Under:
+		return e.box.High.Z
+	}
+	return e.b.T.MM() - e.box.Low.Z
+}
+
+// ties returns the order in which equal openings are taken.
+func (n Notching) ties() []board.Side {
+	if n.Ties != nil {
+		return n.Ties
+	}
+	return []board.Side{board.Start, board.Finish, board.Near, board.Far}
 }
 
 // notch cuts through the thickness: the smallest rectangle along and across the
@@ -228,13 +252,9 @@ func (out *Notched) notch(e entry, cut board.Cut, n Notching, which int) {
 	cut.Kind, cut.Side = board.Notch, board.Show
 	r := rectangle{e.box.Low.X, e.box.High.X, e.box.Low.Y, e.box.High.Y}
 	outline := silhouette(e.wood.Verts)
-	order := n.Ties
-	if order == nil {
-		order = []board.Side{board.Start, board.Finish, board.Near, board.Far}
-	}
 	var open [4]bool
 	least, side, shut := math.Inf(1), board.Start, true
-	for _, s := range order {
+	for _, s := range n.ties() {
 		wood := area(r.beyond(s, outline))
 		if open[s] = wood <= float64(geom.Touch*r.along(s)); open[s] {
 			shut = false
