@@ -11,24 +11,24 @@ func (s *Saw) gather() []Face {
 	of := s.faces.sorted
 	o := &s.outline
 	o.loops, o.faces = o.loops[:0], o.faces[:0]
-	pieces, points := 0, 0
+	headers, points := 0, 0
 	for i, j := 0, 0; i < len(of); i = j {
 		first := len(o.loops)
 		parts := 0
 		for j = i; j < len(of) && of[j].face == of[i].face; j++ {
 			parts += int(of[j].to - of[j].from)
 		}
+		h := s.plane(s.facets[of[i].facet])
 		for _, f := range of[i:j] {
 			for _, part := range s.faces.bare[f.from:f.to] {
-				pieces, points = pieces+1, points+len(part)
 				if parts == 1 {
 					o.loops = append(o.loops, part)
 				} else {
 					o.take(part)
+					headers, points = headers+1, points+len(part)
 				}
 			}
 		}
-		h := s.plane(s.facets[of[i].facet])
 		if parts > 1 {
 			o.stitch(h.N, &s.work)
 		}
@@ -38,39 +38,41 @@ func (s *Saw) gather() []Face {
 		o.knot(&s.work)
 	}
 	for _, loop := range o.loops {
-		points += len(loop)
+		headers, points = headers+1, points+len(loop)
 	}
-	return s.copyFaces(pieces, points)
+	return s.copyFaces(headers, points)
 }
 
-// copyFaces copies the faces out of the Saw, in three blocks of memory.
-func (s *Saw) copyFaces(pieces, points int) []Face {
+// copyFaces copies the faces out of the Saw, in three blocks of memory. A face
+// that was not stitched is convex, and its one loop its one piece.
+func (s *Saw) copyFaces(headers, points int) []Face {
 	o := &s.outline
 	faces := make([]Face, len(o.faces))
-	headers := make([][]Vec, 0, len(o.loops)+pieces)
+	loops := make([][]Vec, 0, headers)
 	corners := make([]Vec, 0, points)
-	keep := func(loop []Vec) {
-		from := len(corners)
-		corners = append(corners, loop...)
-		headers = append(headers, corners[from:len(corners):len(corners)])
+	keep := func(parts [][]Vec) [][]Vec {
+		first := len(loops)
+		for _, loop := range parts {
+			from := len(corners)
+			corners = append(corners, loop...)
+			loops = append(loops, corners[from:len(corners):len(corners)])
+		}
+		return loops[first:len(loops):len(loops)]
 	}
-	loops := o.loops
+	rest := o.loops
 	for i, run := range o.faces {
 		f := &faces[i]
 		f.Plane, f.Tag = run.plane, s.facets[s.faces.sorted[run.from].facet].tag
-		from := len(headers)
-		for _, loop := range loops[:run.loops] {
-			keep(loop)
-		}
-		loops = loops[run.loops:]
-		f.Loops = headers[from:len(headers):len(headers)]
-		from = len(headers)
-		for _, b := range s.faces.sorted[run.from:run.to] {
-			for _, part := range s.faces.bare[b.from:b.to] {
-				keep(part)
+		f.Loops = keep(rest[:run.loops])
+		rest = rest[run.loops:]
+		f.Pieces = f.Loops
+		if run.stitched {
+			first := len(loops)
+			for _, b := range s.faces.sorted[run.from:run.to] {
+				keep(s.faces.bare[b.from:b.to])
 			}
+			f.Pieces = loops[first:len(loops):len(loops)]
 		}
-		f.Pieces = headers[from:len(headers):len(headers)]
 	}
 	return faces
 }

@@ -136,7 +136,7 @@ func (s *Saw) cells() []Cell {
 	outer := make([]bool, 0, facets)
 	loops := make([][]int32, 0, facets)
 	index := make([]int32, 0, corners)
-	verts := make([]Vec, 0, corners/2) // no corner of a body has fewer than three facets
+	verts := make([]Vec, 0, corners/3) // no corner of a body has fewer than three facets
 	for len(s.asked) < len(s.verts) {
 		s.over, s.asked = append(s.over, 0), append(s.asked, 0)
 	}

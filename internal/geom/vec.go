@@ -55,12 +55,12 @@ func (v Vec) Negated() Vec { return Vec{-v.X, -v.Y, -v.Z} }
 
 // Min returns the smaller of each coordinate of v and w.
 func (v Vec) Min(w Vec) Vec {
-	return Vec{math.Min(v.X, w.X), math.Min(v.Y, w.Y), math.Min(v.Z, w.Z)}
+	return Vec{min(v.X, w.X), min(v.Y, w.Y), min(v.Z, w.Z)}
 }
 
 // Max returns the larger of each coordinate of v and w.
 func (v Vec) Max(w Vec) Vec {
-	return Vec{math.Max(v.X, w.X), math.Max(v.Y, w.Y), math.Max(v.Z, w.Z)}
+	return Vec{max(v.X, w.X), max(v.Y, w.Y), max(v.Z, w.Z)}
 }
 
 // Box is an upright box in mm, empty unless Low ≤ High throughout.
