@@ -18,52 +18,41 @@ import (
 // Source: Wood Handbook, FPL-GTR-190 (2010), chapter 13 (12 to 15 %; from memory).
 const moisture = 15
 
-// Input is all that the readings of a piece follow from.
-type Input struct {
-	Piece    *design.Piece
-	Meetings *joint.Meetings
-	Joints   []joint.Joint
-	Parts    []*part.Part
-	Snags    snag.List // of every earlier stage
-	Pen      Pen
-	Kerf     measure.Length // wood one saw cut takes; 0: 1/8 in
-	Revision string
-	Date     string
-}
+// Kerf is the wood one saw cut takes where nobody has said otherwise: a full
+// blade's. Source: common practice.
+const Kerf = measure.Inch / 8
 
-// Compute returns the readings of a piece, all but what is bought and how it is
-// sawn (Buy and Saw), and what it found that stands in the way of building from
-// them. Notes holds those snags too.
-func Compute(in Input) (*Readings, snag.List) {
-	if in.Kerf == 0 {
-		in.Kerf = measure.Inch / 8
-	}
-	s := &shop{Input: in, at: map[board.ID]int{}, partOf: map[board.ID]*part.Part{},
-		neighbours: make([][]int, len(in.Piece.Boards)), faces: map[int][]facing{}, firsts: map[string]int{}}
-	for i, b := range in.Piece.Boards {
+// Compute returns the readings of a piece: all but what is bought and how it is
+// sawn (Buy and Saw), and what only the caller knows (Ready, Date, Revision,
+// Changes, and Notes, which Notes makes of all snags). The snags are what it found
+// that stands in the way of building from the plan.
+func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*part.Part, pen Pen) (*Readings, snag.List) {
+	s := &shop{piece: p, meetings: m, declared: joints, pen: pen,
+		at: map[board.ID]int{}, partOf: map[board.ID]*part.Part{},
+		neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, firsts: map[string]int{}}
+	for i, b := range p.Boards {
 		s.at[b.ID] = i
 		if b.Row == 1 {
 			s.firsts[withoutNumber(b.ID)] = i
 		}
 	}
-	for _, m := range in.Meetings.All {
-		if m.Area > 0 {
-			s.neighbours[m.A] = append(s.neighbours[m.A], m.B)
-			s.neighbours[m.B] = append(s.neighbours[m.B], m.A)
+	for _, x := range m.All {
+		if x.Area > 0 {
+			s.neighbours[x.A] = append(s.neighbours[x.A], x.B)
+			s.neighbours[x.B] = append(s.neighbours[x.B], x.A)
 		}
 	}
-	for _, p := range in.Parts {
-		for _, m := range p.Of {
-			s.partOf[m.ID] = p
+	for _, q := range parts {
+		for _, member := range q.Of {
+			s.partOf[member.ID] = q
 		}
 	}
-	p := in.Piece
-	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: "inches", Revision: in.Revision, Date: in.Date}
-	if in.Pen.Tape.Units() == measure.Metric {
+	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: "inches"}
+	if pen.Tape.Units() == measure.Metric {
 		s.out.Units = "millimetres"
 	}
 	s.sizes()
-	for _, q := range in.Parts {
+	for _, q := range parts {
 		s.out.Parts = append(s.out.Parts, s.part(q))
 	}
 	s.boards()
@@ -73,18 +62,16 @@ func Compute(in Input) (*Readings, snag.List) {
 	s.finish()
 	s.facts()
 	s.cautions()
-	if in.Revision != "" || in.Date != "" {
-		s.out.Changes = []Change{{in.Revision, in.Date, Words("First edition.")}}
-	}
-	all := append(append(snag.List{}, in.Snags...), s.snags...).Sorted()
-	s.out.Ready = all.Errors() == 0
-	s.notes(all)
 	return s.out, s.snags
 }
 
 // shop is the state of one Compute.
 type shop struct {
-	Input
+	piece    *design.Piece
+	meetings *joint.Meetings
+	declared []joint.Joint
+	pen      Pen
+
 	at     map[board.ID]int
 	partOf map[board.ID]*part.Part
 	out    *Readings
@@ -105,24 +92,24 @@ func (s *shop) text(t design.Text) Text {
 		case x.Value.Word != "":
 			out = out.Say(x.Value.Word)
 		default:
-			out = out.Show(s.Pen.Quantity(x.Value.Q, x.Value.From))
+			out = out.Show(s.pen.Quantity(x.Value.Q, x.Value.From))
 		}
 	}
 	return out
 }
 
 func (s *shop) sizes() {
-	for _, z := range s.Piece.Sizes {
+	for _, z := range s.piece.Sizes {
 		size := Size{Name: z.Name, Says: z.Says,
-			Value: s.Pen.Quantity(z.Value, z.From).as(Fixed),
-			Least: s.Pen.Quantity(z.Least, z.From),
-			Most:  s.Pen.Quantity(z.Most, z.From)}
+			Value: s.pen.Quantity(z.Value, z.From).as(Fixed),
+			Least: s.pen.Quantity(z.Least, z.From),
+			Most:  s.pen.Quantity(z.Most, z.From)}
 		if z.Step.V != 0 {
-			size.Step = s.Pen.Quantity(z.Step, z.From)
+			size.Step = s.pen.Quantity(z.Step, z.From)
 		}
 		s.out.Sizes = append(s.out.Sizes, size)
 	}
-	for _, c := range s.Piece.Choices {
+	for _, c := range s.piece.Choices {
 		s.out.Choices = append(s.out.Choices, Choice{c.Name, c.Says, c.Is, c.Of})
 	}
 }
@@ -132,7 +119,7 @@ func (s *shop) boards() {
 	box := geom.EmptyBox()
 	var extremes [6]span.Set // of the boards that reach furthest left, right, front, …
 	mass, from := 0.0, span.Set{}
-	for _, b := range s.Piece.Boards {
+	for _, b := range s.piece.Boards {
 		r := &BoardReading{ID: b.ID, Spoken: b.Spoken, Board: b.Board, From: b.All()}
 		if p := s.partOf[b.ID]; p != nil {
 			r.Part = p.Letter
@@ -158,10 +145,10 @@ func (s *shop) boards() {
 	if len(s.out.Boards) > 0 {
 		size := box.Size()
 		for i, mm := range [3]float64{size.X, size.Y, size.Z} {
-			s.out.Overall[i] = s.Pen.Length(mm, extremes[2*i].Union(extremes[2*i+1]))
+			s.out.Overall[i] = s.pen.Length(mm, extremes[2*i].Union(extremes[2*i+1]))
 		}
 	}
-	s.out.Mass = s.Pen.Mass(mass, from)
+	s.out.Mass = s.pen.Mass(mass, from)
 }
 
 // massOf returns the mass of a board in kg; 0 when its wood is not known.
@@ -178,7 +165,7 @@ func massOf(b *design.Board) float64 {
 
 // stocks lists the lumber the piece uses, in file order.
 func (s *shop) stocks() {
-	for _, l := range s.Piece.Lumber {
+	for _, l := range s.piece.Lumber {
 		var letters []string
 		for _, p := range s.out.Parts {
 			if p.Lumber == l.Name {
@@ -189,7 +176,7 @@ func (s *shop) stocks() {
 			continue
 		}
 		r := StockReading{Name: l.Name, SaleName: string(l.Stock.Size), Wood: l.Stock.Wood, Parts: letters,
-			Thick: s.Pen.Length(l.Stock.T.MM(), l.From), Wide: s.Pen.Length(l.Stock.W.MM(), l.From)}
+			Thick: s.pen.Length(l.Stock.T.MM(), l.From), Wide: s.pen.Length(l.Stock.W.MM(), l.From)}
 		if l.Stock.Treatment != lumber.Untreated {
 			r.Treatment = l.Stock.Treatment.String()
 			if c := l.Stock.Treatment.Code(); c != "" {
@@ -205,11 +192,11 @@ func (s *shop) stocks() {
 
 // joints lists the joints with the pairs found for them.
 func (s *shop) joints() {
-	for i := range s.Joints {
-		j := &s.Joints[i]
+	for i := range s.declared {
+		j := &s.declared[i]
 		r := Joint{Name: j.Name, Total: j.Total(), From: j.Scalars}
 		for _, p := range j.Pairs {
-			r.Pairs = append(r.Pairs, JointPair{p.A.ID, p.B.ID, s.Pen.Area(p.Area, p.A.All().Union(p.B.All()))})
+			r.Pairs = append(r.Pairs, JointPair{p.A.ID, p.B.ID, s.pen.Area(p.Area, p.A.All().Union(p.B.All()))})
 			n := 0
 			for _, u := range p.Uses {
 				if !has(r.With, u.Fastener.Name()) {

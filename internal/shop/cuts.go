@@ -36,15 +36,15 @@ func (s *shop) taper(b *board.Board, c board.Cut, r *CutReading) {
 	if c.Mark.Both {
 		across = "between the two tapers"
 	}
-	start := r.mark("from the "+sideName(b, at)+", along the "+edge, s.Pen.Length(c.Mark.From, c.From))
-	wide := r.mark("at the "+sideName(b, other)+", square "+across, s.Pen.Length(c.Mark.Wide, c.From))
+	start := r.mark("from the "+sideName(b, at)+", along the "+edge, s.pen.Length(c.Mark.From, c.From))
+	wide := r.mark("at the "+sideName(b, other)+", square "+across, s.pen.Length(c.Mark.Wide, c.From))
 	steep, fall := slope(c.Plane)
 	t := Words("Taper the " + edge + ": mark it ").Show(start).Say(" from its corner at the " + sideName(b, at) + "; at the " + sideName(b, other) + " mark ").
 		Show(wide).Say(" square " + across + "; join the marks and saw outside the line. It runs ").
-		Show(s.Pen.Angle(steep, c.From)).Say(" off the grain, ").Show(s.Pen.Length(fall, c.From)).Say(" in a foot")
+		Show(s.pen.Angle(steep, c.From)).Say(" off the grain, ").Show(s.pen.Length(fall, c.From)).Say(" in a foot")
 	if ends := b.End(other); len(ends) == 1 && !ends[0].Square && !c.Mark.Both {
 		mitre, _ := board.Setting(ends[0].Plane)
-		along := r.mark("along the cut of the "+sideName(b, other), s.Pen.Length(c.Mark.Wide/steady.Cos(mitre), c.From.Union(ends[0].From)))
+		along := r.mark("along the cut of the "+sideName(b, other), s.pen.Length(c.Mark.Wide/steady.Cos(mitre), c.From.Union(ends[0].From)))
 		t = t.Say(", and leaves ").Show(along).Say(" along the cut of the " + sideName(b, other))
 	}
 	r.Words = t.Say(".")
@@ -80,28 +80,28 @@ func (s *shop) opening(b *board.Board, c board.Cut, r *CutReading) {
 	from := "from the " + sideName(b, datum) + " along the " + sideName(b, edge)
 	t := Words("Cut a notch through the thickness: ")
 	if c.Kind == board.Housing {
-		t = Words("Let into the " + sideName(b, c.Side) + ", ").Show(r.mark("deep, into the "+sideName(b, c.Side), s.Pen.Length(c.Depth, c.From))).Say(" deep: ")
+		t = Words("Let into the " + sideName(b, c.Side) + ", ").Show(r.mark("deep, into the "+sideName(b, c.Side), s.pen.Length(c.Depth, c.From))).Say(" deep: ")
 	}
 	if opens(datum) {
-		t = t.Show(r.mark(from+", to", s.Pen.Length(end, c.From))).Say(" " + from)
+		t = t.Show(r.mark(from+", to", s.pen.Length(end, c.From))).Say(" " + from)
 	} else {
-		t = t.Say("from ").Show(r.mark(from+", begins", s.Pen.Length(begin, c.From))).Say(" to ").
-			Show(r.mark(from+", ends", s.Pen.Length(end, c.From))).Say(" " + from)
+		t = t.Say("from ").Show(r.mark(from+", begins", s.pen.Length(begin, c.From))).Say(" to ").
+			Show(r.mark(from+", ends", s.pen.Length(end, c.From))).Say(" " + from)
 	}
 	low, high, width := c.Low.Y, c.High.Y, b.W.MM()
 	switch {
 	case opens(board.Near) && opens(board.Far):
 		t = t.Say(", right across")
 	case opens(board.Near):
-		t = t.Say(", ").Show(r.mark("in from the "+sideName(b, board.Near), s.Pen.Length(high, c.From))).Say(" in from that edge")
+		t = t.Say(", ").Show(r.mark("in from the "+sideName(b, board.Near), s.pen.Length(high, c.From))).Say(" in from that edge")
 	case opens(board.Far):
-		t = t.Say(", ").Show(r.mark("in from the "+sideName(b, board.Far), s.Pen.Length(width-low, c.From))).Say(" in from that edge")
+		t = t.Say(", ").Show(r.mark("in from the "+sideName(b, board.Far), s.pen.Length(width-low, c.From))).Say(" in from that edge")
 	default:
-		t = t.Say(", from ").Show(r.mark("in from the "+sideName(b, board.Near)+", begins", s.Pen.Length(low, c.From))).Say(" to ").
-			Show(r.mark("in from the "+sideName(b, board.Near)+", ends", s.Pen.Length(high, c.From))).Say(" in from the " + sideName(b, board.Near))
+		t = t.Say(", from ").Show(r.mark("in from the "+sideName(b, board.Near)+", begins", s.pen.Length(low, c.From))).Say(" to ").
+			Show(r.mark("in from the "+sideName(b, board.Near)+", ends", s.pen.Length(high, c.From))).Say(" in from the " + sideName(b, board.Near))
 	}
 	if lean := wallLean(c); lean > 0.25 {
-		t = t.Say("; its walls across the grain lean ").Show(s.Pen.Angle(lean, c.From)).Say(" off square: take them from the board that goes there")
+		t = t.Say("; its walls across the grain lean ").Show(s.pen.Angle(lean, c.From)).Say(" off square: take them from the board that goes there")
 	}
 	if c.Meets != "" {
 		t = t.Say("; it goes round " + meets(c.Meets))
@@ -153,8 +153,8 @@ func (s *shop) snip(b *board.Board, c board.Cut, r *CutReading) {
 		edge, corner.Y = board.Far, b.W.MM()
 	}
 	over := c.Plane.Over(corner)
-	along := r.mark("along the "+sideName(b, edge), s.Pen.Length(math.Abs(over/c.Plane.N.X), c.From))
-	across := r.mark("along the "+sideName(b, end), s.Pen.Length(math.Abs(over/c.Plane.N.Y), c.From))
+	along := r.mark("along the "+sideName(b, edge), s.pen.Length(math.Abs(over/c.Plane.N.X), c.From))
+	across := r.mark("along the "+sideName(b, end), s.pen.Length(math.Abs(over/c.Plane.N.Y), c.From))
 	r.Words = Words("Saw off the corner of the " + sideName(b, end) + " and the " + sideName(b, edge) + ": mark ").Show(along).
 		Say(" along the edge and ").Show(across).Say(" along the end, and join.")
 }

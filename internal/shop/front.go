@@ -21,7 +21,7 @@ const squareFoot = 12 * 25.4 * 12 * 25.4 // mm²
 
 // surface returns the area of all boards before they are put together, in mm².
 func (s *shop) surface() (mm2 float64, from span.Set) {
-	for _, b := range s.Piece.Boards {
+	for _, b := range s.piece.Boards {
 		if b.Solid == nil {
 			continue
 		}
@@ -35,7 +35,7 @@ func (s *shop) surface() (mm2 float64, from span.Set) {
 
 // finish says the coats, the area and how much of the tin that takes.
 func (s *shop) finish() {
-	f := s.Piece.Finish
+	f := s.piece.Finish
 	if f.With == "" || f.With == "none" || f.Coats < 1 {
 		return
 	}
@@ -43,14 +43,14 @@ func (s *shop) finish() {
 	from = from.Union(f.From)
 	gallons := func(cover float64) Shown {
 		q := math.Ceil(area/squareFoot*float64(f.Coats)/cover*10) / 10
-		return s.Pen.Quantity(measure.Number(q), from)
+		return s.pen.Quantity(measure.Number(q), from)
 	}
 	coats := number(f.Coats) + " coats"
 	if f.Coats == 1 {
 		coats = "one coat"
 	}
 	least, most := gallons(coverMost), gallons(coverLeast)
-	s.out.Finish = Words(upper(coats) + " of " + f.With + " over ").Show(s.Pen.Area(area, from)).
+	s.out.Finish = Words(upper(coats) + " of " + f.With + " over ").Show(s.pen.Area(area, from)).
 		Say(" of wood, measured before the boards are put together: ").Show(least)
 	if most.Text != least.Text {
 		s.out.Finish = s.out.Finish.Say(" to ").Show(most)
@@ -71,13 +71,13 @@ func (s *shop) facts() {
 		weight = weight.Say(", so two people carry it")
 	}
 	add(weight.Say("."))
-	if u := s.Piece.Use; u.People != nil {
-		n := s.Pen.Quantity(u.People.Q, u.People.From.Union(u.From))
+	if u := s.piece.Use; u.People != nil {
+		n := s.pen.Quantity(u.People.Q, u.People.From.Union(u.From))
 		add(Words("It is meant for ").Show(n).Say(map[bool]string{true: " person.", false: " people."}[n.Text == "1"]))
 	}
-	boards := s.Pen.Count(len(r.Boards), r.Mass.From)
-	parts := s.Pen.Count(len(r.Parts), r.Mass.From)
-	add(Text(nil).Show(boards).Say(" boards are cut in ").Show(parts).Say(" kinds, and put together in ").Show(s.Pen.Count(len(r.Steps), span.Set{})).Say(" steps."))
+	boards := s.pen.Count(len(r.Boards), r.Mass.From)
+	parts := s.pen.Count(len(r.Parts), r.Mass.From)
+	add(Text(nil).Show(boards).Say(" boards are cut in ").Show(parts).Say(" kinds, and put together in ").Show(s.pen.Count(len(r.Steps), span.Set{})).Say(" steps."))
 	add(s.tools())
 	add(s.hours())
 	add(Words("Checked by computer; not yet built by people."))
@@ -86,9 +86,13 @@ func (s *shop) facts() {
 // jobs is what is to be done in the workshop, counted for tools and time.
 type jobs struct {
 	square, angled, shaped, rips, edges, screws, bolts int
-	steepest                                           float64 // degrees of swing or tilt, as printed
-	bits                                               []string
+	steepest                                           float64  // degrees of swing or tilt, as printed
+	thin                                               []string // letters of parts whose rip leaves a narrow strip
 }
+
+// narrow is the strip under which a rip wants a table saw. Source: common
+// practice.
+const narrow = 3 * measure.Inch / 2
 
 func (s *shop) jobs() jobs {
 	var j jobs
@@ -105,10 +109,13 @@ func (s *shop) jobs() jobs {
 		j.edges += p.Count * len(p.Edges)
 		if p.Rip {
 			j.rips += p.Count
+			if strip := stripLeft(s.partOf[p.Master]); strip > 0 && strip < narrow {
+				j.thin = append(j.thin, p.Letter)
+			}
 		}
 	}
-	for i := range s.Joints {
-		for _, p := range s.Joints[i].Pairs {
+	for i := range s.declared {
+		for _, p := range s.declared[i].Pairs {
 			for _, u := range p.Uses {
 				switch {
 				case u.Fastener.Bolted():
@@ -169,7 +176,7 @@ func (s *shop) hours() Text {
 		float64(float64(j.shaped)*minutesShaped) + float64(float64(j.rips)*minutesRip) +
 		float64(float64(j.edges)*minutesEdge) + float64(float64(j.screws)*minutesScrew) +
 		float64(float64(j.bolts)*minutesBolt) + float64(float64(len(s.out.Boards))*minutesBoard)
-	hours := s.Pen.Count(int(math.Max(1, math.Round(minutes/60))), s.out.Mass.From)
+	hours := s.pen.Count(int(math.Max(1, math.Round(minutes/60))), s.out.Mass.From)
 	return Words("Allow about ").Show(hours).Say(" hours at the bench for a first build, drying times apart: an estimate from the number of cuts and fasteners.")
 }
 
@@ -203,13 +210,17 @@ func (s *shop) cautions() {
 	}
 	add("At the saw", saw+" (Common practice.)")
 	if j.rips > 0 {
-		add("Ripping", "Keep a push stick at hand, stand aside of the board, and rip before you crosscut, while the board is long. (Common practice.)")
+		words := "Keep a push stick at hand, stand aside of the board, and rip before you crosscut, while the board is long."
+		if j.thin != nil {
+			words += " The strip ripped off for part " + list(j.thin) + " is under an inch and a half: too thin for a circular saw's guide, so use a table saw."
+		}
+		add("Ripping", words+" (Common practice.)")
 	}
 	if r.Mass.Exact.V > heavy {
 		add("Lifting", "The finished piece is more than one person should lift. Two people turn it over and carry it. (Over about 50 pounds, common practice.)")
 	}
 	add("In use", "Stand it on firm level ground. Nobody climbs or stands on it. Tighten every bolt and screw again after three months, when the wood has dried.")
-	for _, b := range s.Piece.Boards {
+	for _, b := range s.piece.Boards {
 		if b.Stock != nil && b.Stock.Treatment != lumber.GroundContact && b.Solid != nil && onGround(b.Placed().Around().Low.Z) && len(treated) > 0 {
 			add("On the ground", "Some of the wood that stands on the ground is not treated for ground contact: keep it on paving, or on feet that lift it clear.")
 			break

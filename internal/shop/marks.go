@@ -94,7 +94,7 @@ func (s *shop) place(there, added []board.ID) []BoardMarks {
 		}
 		i := todo[pick]
 		todo = append(todo[:pick], todo[pick+1:]...)
-		b := s.Piece.Boards[i]
+		b := s.piece.Boards[i]
 		m := BoardMarks{Board: b.ID, Spoken: b.Spoken}
 		if len(here.order) == 0 {
 			m.Words = []Text{Words("lay it down first; the others are placed from it")}
@@ -114,7 +114,7 @@ func (s *shop) placeMade(name string, there, made []board.ID) []BoardMarks {
 	for _, i := range s.ground(made).order {
 		area := 0.0
 		for _, k := range s.neighbours[i] {
-			if m, _ := s.Meetings.Between(i, k); here.is[k] {
+			if m, _ := s.meetings.Between(i, k); here.is[k] {
 				area += m.Area
 			}
 		}
@@ -125,11 +125,11 @@ func (s *shop) placeMade(name string, there, made []board.ID) []BoardMarks {
 	if at < 0 {
 		return nil
 	}
-	m := BoardMarks{Board: s.Piece.Boards[at].ID, Spoken: called(name)}
+	m := BoardMarks{Board: s.piece.Boards[at].ID, Spoken: called(name)}
 	if len(here.order) == 0 {
 		m.Words = []Text{Words("set it up first; the rest is placed from it")}
 	} else {
-		m.Words = append([]Text{Words("go by its " + s.Piece.Boards[at].Spoken)}, s.fix(at, here)...)
+		m.Words = append([]Text{Words("go by its " + s.piece.Boards[at].Spoken)}, s.fix(at, here)...)
 	}
 	return []BoardMarks{m}
 }
@@ -139,7 +139,7 @@ func (s *shop) placeMade(name string, there, made []board.ID) []BoardMarks {
 // from something, until three independent directions are fixed. A long board set
 // at a slant by its end alone gets a mark at its other end too.
 func (s *shop) fix(i int, here *ground) []Text {
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	boards, touching := s.near(i, here)
 	found := s.against(i, boards[:touching])
 	found = append(found, s.running(b, s.rowDatum(b, here))...)
@@ -212,7 +212,7 @@ func (s *shop) facings(i int) []facing {
 	if out, ok := s.faces[i]; ok {
 		return out
 	}
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	var out []facing
 	for _, f := range b.Solid.Faces {
 		side, ok := sideOf(b.Board, f.Tag)
@@ -233,15 +233,15 @@ func the(b *design.Board, tag geom.Tag) string {
 // against returns a mark for every face of board i that lies on another board,
 // the largest contact first.
 func (s *shop) against(i int, boards []int) []placeMark {
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	type touch struct {
 		mark placeMark
 		area float64
 	}
 	var found []touch
 	for _, k := range boards {
-		m, flipped := s.Meetings.Between(i, k)
-		other := s.Piece.Boards[k]
+		m, flipped := s.meetings.Between(i, k)
+		other := s.piece.Boards[k]
 		for _, c := range m.Contacts {
 			if c.Kind != geom.Area {
 				continue
@@ -266,13 +266,13 @@ func (s *shop) against(i int, boards []int) []placeMark {
 // flush returns a mark for every face of board i in one plane with a face of
 // another that looks the same way.
 func (s *shop) flush(i int, boards []int) []placeMark {
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	var out []placeMark
 	for _, f := range s.facings(i) {
 		for _, k := range boards {
 			for _, g := range s.facings(k) {
 				if parallel(f.plane, g.plane) && math.Abs(off(f, g)) <= geom.Touch {
-					out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " flush with " + the(s.Piece.Boards[k], g.tag))})
+					out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " flush with " + the(s.piece.Boards[k], g.tag))})
 				}
 			}
 		}
@@ -290,7 +290,7 @@ func off(f, g facing) float64 { return f.plane.D - g.plane.D }
 // away returns a mark for every face of board i parallel to a face of another
 // that looks the same way, nearest first.
 func (s *shop) away(i int, boards []int) []placeMark {
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	type distance struct {
 		mark placeMark
 		mm   float64
@@ -298,13 +298,13 @@ func (s *shop) away(i int, boards []int) []placeMark {
 	var found []distance
 	for _, f := range s.facings(i) {
 		for _, k := range boards {
-			other := s.Piece.Boards[k]
+			other := s.piece.Boards[k]
 			for _, g := range s.facings(k) {
 				if !parallel(f.plane, g.plane) {
 					continue
 				}
 				d := off(f, g)
-				words := Words(faceName(b.Board, f.tag) + " ").Show(s.Pen.Length(math.Abs(d), b.Place.Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))
+				words := Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), b.Place.Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))
 				found = append(found, distance{placeMark{f.plane, words}, math.Abs(d)})
 			}
 		}
@@ -333,7 +333,7 @@ func (s *shop) rowDatum(b *design.Board, here *ground) *design.Board {
 		return nil
 	}
 	if i, ok := s.firsts[withoutNumber(b.ID)]; ok && here.is[i] {
-		return s.Piece.Boards[i]
+		return s.piece.Boards[i]
 	}
 	return nil
 }
@@ -353,7 +353,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 			if f.side.IsEnd() || !parallel(f.plane, g.plane) || d > -geom.Touch {
 				continue
 			}
-			out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " ").Show(s.Pen.Length(-d, b.Place.Union(first.Place))).
+			out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(-d, b.Place.Union(first.Place))).
 				Say(" from " + the(first, g.tag) + ", a running mark")})
 		}
 	}
@@ -364,7 +364,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 // to it: by how far a corner is from a face of a board there, and at the far end
 // too if the board is long.
 func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []placeMark {
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	left := chosen[0].face.N.Cross(chosen[1].face.N).Unit()
 	best := math.Inf(1)
 	var datum facing
@@ -385,7 +385,7 @@ func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []
 					reach += 1e5 // and after every board it touches
 				}
 				if reach < best-geom.Touch {
-					best, datum, owner, end = reach, g, s.Piece.Boards[k], e
+					best, datum, owner, end = reach, g, s.piece.Boards[k], e
 				}
 			}
 		}
@@ -402,7 +402,7 @@ func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []
 		at, edge, _ := s.corner(i, e, datum.plane, chosen)
 		d := datum.plane.Over(at)
 		out = append(out, placeMark{geom.Facing(at, left), Words(b.Sides[e] + " " + b.Sides[edge] + " corner ").
-			Show(s.Pen.Length(math.Abs(d), b.All().Union(owner.Place))).Say(inOrOut(d) + the(owner, datum.tag))})
+			Show(s.pen.Length(math.Abs(d), b.All().Union(owner.Place))).Say(inOrOut(d) + the(owner, datum.tag))})
 	}
 	return out
 }
@@ -412,7 +412,7 @@ func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []
 // at all of them, a rule can be laid there. Of corners equally far it is the one
 // in most.
 func (s *shop) corner(i int, end board.Side, p geom.Plane, chosen []placeMark) (at geom.Vec, edge board.Side, on int) {
-	b := s.Piece.Boards[i]
+	b := s.piece.Boards[i]
 	far := math.Inf(-1)
 	for _, f := range b.Solid.Faces {
 		if side, own := sideOf(b.Board, f.Tag); !own || side != end {

@@ -116,7 +116,7 @@ func TestStepsCountWhatTheyUse(t *testing.T) {
 	}
 	want := []use{
 		{2, "8 deck screws 10 x 3 1/2 through the long apron into the short apron: two where each two meet"}, // held in step 1
-		{2, `2 carriage bolts 5/16 x 4, heads on the long apron, washers and nuts on the leg, two washers under each nut; drill 11/32" right through`},
+		{2, `2 carriage bolts 5/16 x 4 in 11/32" holes, heads on the long apron, nuts on the leg, two washers under each nut`},
 		{3, "12 deck screws 8 x 2 1/2 through the slat into the long apron: two where each two meet"},
 	}
 	if diff := cmp.Diff(want, got, cmp.AllowUnexported(use{})); diff != "" {
@@ -148,12 +148,13 @@ func TestAJointNeverFastenedIsSaid(t *testing.T) {
 	}
 	m := joint.Meet(p)
 	joints, _ := joint.Find(p, m)
-	r, snags := Compute(Input{Piece: p, Meetings: m, Joints: joints, Parts: part.Sort(p)})
+	r, snags := Compute(p, m, joints, part.Sort(p), Pen{})
 	if len(snags) != 1 || snags[0].Code != "joint-held" {
 		t.Errorf("%+v", snags)
 	}
-	if len(r.Notes) != 1 || r.Notes[0].Kind != "Take care" || !r.Ready {
-		t.Errorf("%+v, ready %v", r.Notes, r.Ready)
+	notes := Notes(snags, p, r)
+	if len(notes) != 1 || notes[0].Kind != "Take care" || !strings.Contains(notes[0].Where, "the left short apron (B)") {
+		t.Errorf("%+v", notes)
 	}
 }
 

@@ -2,33 +2,41 @@ package shop
 
 import (
 	"scantling/internal/board"
+	"scantling/internal/design"
 	"scantling/internal/snag"
 )
 
-// notes tells what is to be mended, minded or known in a reader's words.
-func (s *shop) notes(all snag.List) {
+// Notes tells snags in a reader's words: what is to be mended, minded or known,
+// and where: the boards by their part letters, the step by its name.
+func Notes(all snag.List, p *design.Piece, r *Readings) []Note {
+	spoken := map[board.ID]string{}
+	for _, b := range r.Boards {
+		spoken[b.ID] = "the " + b.Spoken
+		if b.Part != "" {
+			spoken[b.ID] += " (" + b.Part + ")"
+		}
+	}
+	var out []Note
 	for i := range all {
 		x := &all[i]
-		n := Note{Kind: x.Severity.Title(), What: upper(x.What) + ".", Why: x.Why, Snag: x}
+		n := Note{Kind: x.Severity.Title(), What: upper(x.What), Why: x.Why, Snag: x}
 		if x.CannotTell {
-			n.Kind = "Cannot tell"
+			n.What = "It cannot be told: " + x.What
 		}
 		for _, m := range x.Mends {
 			n.Mends = append(n.Mends, m.Says)
 		}
 		var where []string
 		for _, id := range x.Boards {
-			if k, ok := s.at[board.ID(id)]; ok {
-				where = append(where, "the "+s.Piece.Boards[k].Spoken)
+			if w := spoken[board.ID(id)]; w != "" {
+				where = append(where, w)
 			}
+		}
+		if x.Step > 0 && x.Step <= len(p.Steps) {
+			where = append(where, "step "+number(x.Step)+", "+p.Steps[x.Step-1].Name)
 		}
 		n.Where = list(where)
-		if x.Step > 0 && x.Step <= len(s.Piece.Steps) {
-			if n.Where != "" {
-				n.Where += ", "
-			}
-			n.Where += "step " + number(x.Step) + " (" + s.Piece.Steps[x.Step-1].Name + ")"
-		}
-		s.out.Notes = append(s.out.Notes, n)
+		out = append(out, n)
 	}
+	return out
 }

@@ -18,12 +18,12 @@ func (s *shop) part(p *part.Part) *Part {
 	r := &Part{
 		Letter: p.Letter, Name: called(p.Name), Hand: p.Hand.String(), Count: len(p.Of),
 		Lumber: b.Lumber, Master: b.ID,
-		Thick:    s.Pen.Length(b.T.MM(), b.Section),
-		Wide:     s.Pen.Length(b.W.MM(), b.Section),
+		Thick:    s.pen.Length(b.T.MM(), b.Section),
+		Wide:     s.pen.Length(b.W.MM(), b.Section),
 		Rip:      b.Rip,
-		Long:     s.Pen.Length(b.L, length).as(b.LengthIs),
-		Volume:   s.Pen.Volume(b.Solid.Volume, all),
-		Mass:     s.Pen.Mass(massOf(b), all),
+		Long:     s.pen.Length(b.L, length).as(b.LengthIs),
+		Volume:   s.pen.Volume(b.Solid.Volume, all),
+		Mass:     s.pen.Mass(massOf(b), all),
 		ShowFace: sideName(b.Board, board.Show),
 	}
 	if b.Stock != nil {
@@ -48,10 +48,10 @@ func (s *shop) part(p *part.Part) *Part {
 		}
 	}
 	if r.Ends[0] != nil || r.Ends[1] != nil {
-		short := s.Pen.Length(b.Short, length)
+		short := s.pen.Length(b.Short, length)
 		r.Short = &short
 		if b.EdgeLength != 0 {
-			edge := s.Pen.Length(b.EdgeLength, length)
+			edge := s.pen.Length(b.EdgeLength, length)
 			r.Edge = &edge
 		}
 	}
@@ -97,13 +97,13 @@ func (s *shop) cutNote(p *part.Part, r *Part) Text {
 		}
 	}
 	for _, e := range r.Edges {
-		clauses = append(clauses, e.Words)
+		clauses = append(clauses, e.short)
 	}
 	if b.LengthIs == ToFit {
 		clauses = append(clauses, Words(toFit(b.Board)))
 	}
 	if n := p.Turned(); n > 0 {
-		clauses = append(clauses, Words(number(n)+" of them lie with the other face out, so choose their good face there"))
+		clauses = append(clauses, Words(number(n)+" show the other face"))
 	}
 	var t Text
 	for i, c := range clauses {
@@ -144,41 +144,39 @@ func toFit(b *board.Board) string {
 	return "cut to fit: measure between " + list(between) + " first"
 }
 
-// narrow is the strip, in mm, under which a rip cannot be guided by a circular
-// saw's fence and wants a table saw with a push stick. Source: common practice.
-const narrow = 1.5 * 25.4
-
 // rip says which edge is kept and what strip is left: stock less width less one
 // saw cut.
 func (s *shop) rip(p *part.Part) Text {
 	b := p.Master
-	t := Words("rip to ").Show(s.Pen.Length(b.W.MM(), b.Section)).
-		Say(", keeping the mill's edge on the " + sideName(b.Board, b.Board.Rip.Opposite()))
-	if b.Stock == nil {
-		return t
+	t := Words("rip to ").Show(s.pen.Length(b.W.MM(), b.Section)).Say(" (keep the " + sideName(b.Board, b.Board.Rip.Opposite()))
+	if strip := stripLeft(p); strip > 0 {
+		t = t.Say(", strip left ").Show(s.pen.Length(strip.MM(), b.Section))
 	}
-	strip := b.Stock.W - b.W - s.Kerf
-	if strip < measure.Inch/16 {
-		return t.Say("; nothing is left of the strip")
+	return t.Say(")")
+}
+
+// stripLeft returns the width of the strip a rip leaves over, 0 if none.
+func stripLeft(p *part.Part) measure.Length {
+	b := p.Master
+	if !b.Rip || b.Stock == nil {
+		return 0
 	}
-	return t.Say("; the strip left is ").Show(s.Pen.Length(strip.MM(), b.Section)).Say(" wide").
-		Say(map[bool]string{true: ", so use a table saw and a push stick"}[strip.MM() < narrow])
+	return max(0, (b.Stock.W - b.W - Kerf).Round(measure.Inch/16))
 }
 
 // edge says how long edges are worked.
 func (s *shop) edge(b *board.Board, e board.Edge) EdgeReading {
-	size := s.Pen.Length(e.Size.MM(), e.From)
+	size := s.pen.Length(e.Size.MM(), e.From)
 	which := arrises(b, e.Along)
-	r := EdgeReading{Edges: which}
+	work, bit := "round over", "a round-over bit, or sandpaper"
 	switch e.Work {
 	case board.Chamfer:
-		r.Words = Words("chamfer " + which + " ").Show(size).Say(" (router with a chamfer bit, or a plane)")
+		work, bit = "chamfer", "a chamfer bit, or a plane"
 	case board.Bead:
-		r.Words = Words("bead " + which + " ").Show(size).Say(" (router with a beading bit)")
-	default:
-		r.Words = Words("round over " + which + " ").Show(size).Say(" (router with a ").Show(size).Say(" round-over bit, or sandpaper)")
+		work, bit = "bead", "a beading bit"
 	}
-	return r
+	short := Words(work + " " + which + ", ").Show(size)
+	return EdgeReading{Edges: which, Words: short.Say(" (a router and " + bit + ")"), short: short}
 }
 
 // arrises names the edges where two sides meet, by the side they share.
@@ -225,12 +223,12 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	if across-fromRim < fromRim {
 		rim, fromRim = rim.Opposite(), across-fromRim
 	}
-	r := HoleReading{Bit: s.Pen.Bit(h.Diameter, h.From), Face: sideName(b, face),
-		FromEnd: s.Pen.Length(fromEnd, h.From), FromRim: s.Pen.Length(fromRim, h.From)}
+	r := HoleReading{Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face),
+		FromEnd: s.pen.Length(fromEnd, h.From), FromRim: s.pen.Length(fromRim, h.From)}
 	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + sideName(b, end) + " and ").
 		Show(r.FromRim).Say(" from the " + sideName(b, rim))
 	if h.Depth > 0 {
-		r.Depth = s.Pen.Length(h.Depth, h.From)
+		r.Depth = s.pen.Length(h.Depth, h.From)
 		r.Words = r.Words.Say(", ").Show(r.Depth).Say(" deep")
 	} else {
 		r.Depth = Shown{Text: "through", From: h.From}

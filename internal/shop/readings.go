@@ -190,6 +190,7 @@ type Mark struct {
 type EdgeReading struct {
 	Edges string
 	Words Text
+	short Text // without the tool, for the parts list
 }
 
 // A HoleReading is a hole in a part.

@@ -28,9 +28,9 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 	from := c.From.Union(b.Place, b.Section)
 	r := &SawCut{
 		End:      b.Sides[c.Side],
-		Setting:  s.Pen.Angle(v.mitre, from),
-		Included: s.Pen.Angle(90-halfDegree(v.mitre), from),
-		Offset:   s.Pen.Length(v.step, from),
+		Setting:  s.pen.Angle(v.mitre, from),
+		Included: s.pen.Angle(90-halfDegree(v.mitre), from),
+		Offset:   s.pen.Length(v.step, from),
 		Swing:    v.swing,
 		FaceUp:   sideName(b.Board, board.Show),
 		Fence:    sideName(b.Board, v.fence),
@@ -41,7 +41,7 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 		r.Keep = "right"
 	}
 	if halfDegree(v.bevel) > 0 {
-		bevel, lean := s.Pen.Angle(v.bevel, from), s.Pen.Length(v.lean, from)
+		bevel, lean := s.pen.Angle(v.bevel, from), s.pen.Length(v.lean, from)
 		r.Bevel, r.BevelOffset = &bevel, &lean
 	}
 	// An angle too small for the scale that still shows on the tape is marked.

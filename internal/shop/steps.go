@@ -32,8 +32,8 @@ const whole = 1
 func (s *shop) steps() {
 	b := &bench{map[board.ID]int{}, map[int][]board.ID{}, map[string]int{}, whole}
 	left := s.pairs()
-	for i := range s.Piece.Steps {
-		d := &s.Piece.Steps[i]
+	for i := range s.piece.Steps {
+		d := &s.piece.Steps[i]
 		r := Step{Number: i + 1, Name: d.Name, Lies: d.Lies, Say: s.text(d.Say), Times: 1}
 		if d.Each != "" {
 			r.Name += ", " + d.Each
@@ -56,7 +56,7 @@ func (s *shop) steps() {
 		}
 		var added []board.ID
 		for _, id := range d.Add {
-			if k, ok := s.at[id]; ok && b.in[id] == 0 && s.Piece.Boards[k].Solid != nil {
+			if k, ok := s.at[id]; ok && b.in[id] == 0 && s.piece.Boards[k].Solid != nil {
 				added = append(added, id)
 			}
 		}
@@ -88,7 +88,7 @@ func (b *bench) join(into, from int) {
 func (s *shop) people(present []board.ID) int {
 	kg := 0.0
 	for _, id := range present {
-		kg += massOf(s.Piece.Boards[s.at[id]])
+		kg += massOf(s.piece.Boards[s.at[id]])
 	}
 	if kg > heavy {
 		return 2
@@ -108,7 +108,7 @@ func (s *shop) stepParts(added []board.ID) []StepPart {
 		var spoken []string
 		for _, id := range p.Boards {
 			if is[id] {
-				spoken = append(spoken, s.Piece.Boards[s.at[id]].Spoken)
+				spoken = append(spoken, s.piece.Boards[s.at[id]].Spoken)
 			}
 		}
 		if spoken != nil {
@@ -127,9 +127,9 @@ type waiting struct {
 
 func (s *shop) pairs() []waiting {
 	var out []waiting
-	for i := range s.Joints {
-		for k := range s.Joints[i].Pairs {
-			out = append(out, waiting{&s.Joints[i], &s.Joints[i].Pairs[k], false})
+	for i := range s.declared {
+		for k := range s.declared[i].Pairs {
+			out = append(out, waiting{&s.declared[i], &s.declared[i].Pairs[k], false})
 		}
 	}
 	return out
@@ -200,17 +200,18 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 	}
 	for _, l := range lines {
 		f := l.use.Fastener
-		total := s.Pen.Count(l.count, ws[0].joint.Scalars)
+		total := s.pen.Count(l.count, ws[0].joint.Scalars)
 		t := Text(nil).Show(total).Say(" " + counted(f, l.count) + " through the " + list(l.through) + " into the " + list(l.into))
 		switch {
 		case f.Family == screw.Glue:
 			t = Words(upper(string(f.Family)) + " between the " + list(l.through) + " and the " + list(l.into))
 		case f.Bolted():
-			t = Text(nil).Show(total).Say(" " + counted(f, l.count) + ", heads on the " + list(l.through) + ", washers and nuts on the " + list(l.into))
+			washers := "a washer"
 			if l.use.Fit != nil && l.use.Fit.Washers > 1 {
-				t = t.Say(", " + number(l.use.Fit.Washers) + " washers under each nut")
+				washers = number(l.use.Fit.Washers) + " washers"
 			}
-			t = t.Say("; drill ").Show(s.Pen.Bit(f.Hole().MM(), ws[0].joint.Scalars)).Say(" right through")
+			t = Text(nil).Show(total).Say(" " + counted(f, l.count) + " in ").Show(s.pen.Bit(f.Hole().MM(), ws[0].joint.Scalars)).
+				Say(" holes, heads on the " + list(l.through) + ", nuts on the " + list(l.into) + ", " + washers + " under each nut")
 		}
 		if l.even && l.pairs > 1 && f.Family != screw.Glue {
 			t = t.Say(": " + number(l.use.Count) + " where each two meet")
@@ -255,11 +256,11 @@ const spacerRun = 4
 // checks says what is right after a step: the gaps of the rows it lays.
 func (s *shop) checks(added []board.ID) []Text {
 	var out []Text
-	for i := range s.Piece.Rows {
-		row := &s.Piece.Rows[i]
+	for i := range s.piece.Rows {
+		row := &s.piece.Rows[i]
 		n := 0
 		for _, id := range added {
-			if b := s.Piece.Boards[s.at[id]]; b.Row > 0 && b.Name == row.Name {
+			if b := s.piece.Boards[s.at[id]]; b.Row > 0 && b.Name == row.Name {
 				n++
 			}
 		}
@@ -267,10 +268,10 @@ func (s *shop) checks(added []board.ID) []Text {
 		if n == 0 || !ok || count < 2 {
 			continue
 		}
-		t := Words("The gaps between the " + called(row.Name) + "s come to ").Show(s.Pen.Quantity(row.Gap.Q, row.Gap.From)).Say(".")
+		t := Words("The gaps between the " + called(row.Name) + "s come to ").Show(s.pen.Quantity(row.Gap.Q, row.Gap.From)).Say(".")
 		if gaps := count - 1; gaps > spacerRun {
-			off := s.Pen.Length(float64(gaps)*25.4/64, row.Count.From)
-			t = t.Say(" Set them by the running marks, not by a spacer alone: one only ").Show(s.Pen.Bit(25.4/64, row.Count.From)).
+			off := s.pen.Length(float64(gaps)*25.4/64, row.Count.From)
+			t = t.Say(" Set them by the running marks, not by a spacer alone: one only ").Show(s.pen.Bit(25.4/64, row.Count.From)).
 				Say(" too thick would push the last board ").Show(off).Say(" along.")
 		}
 		out = append(out, t)
