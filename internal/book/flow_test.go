@@ -13,7 +13,7 @@ import (
 	"scantling/internal/typeset"
 )
 
-var sentence = rapid.Custom(func(t *rapid.T) string {
+var saying = rapid.Custom(func(t *rapid.T) string {
 	var words []string
 	for range rapid.IntRange(1, 30).Draw(t, "words") {
 		words = append(words, rapid.SampledFrom([]string{"a", "leg", "apron", "galvanised", `33 13/16"`, "2x4", "tighten", "5/4x6", "square,", `1/2"`, "counterbored", "the"}).Draw(t, "word"))
@@ -37,15 +37,15 @@ func TestAnyChapterFitsItsPages(t *testing.T) {
 		for range rapid.IntRange(1, 6).Draw(t, "blocks") {
 			switch rapid.IntRange(0, 3).Draw(t, "kind") {
 			case 0:
-				s := sentence.Draw(t, "chapter")
-				b.chapter(s, sentence.Draw(t, "notes"))
+				s := saying.Draw(t, "chapter")
+				b.chapter(s, saying.Draw(t, "notes"))
 				want = append(want, s)
 			case 1:
-				s := sentence.Draw(t, "paragraph")
+				s := saying.Draw(t, "paragraph")
 				b.para(3, say(s, bodyStyle)...)
 				want = append(want, s)
 			case 2:
-				s := sentence.Draw(t, "item")
+				s := saying.Draw(t, "item")
 				b.list("l", 2, "•", say(s, bodyStyle)...)
 				want = append(want, s)
 			case 3:
@@ -59,7 +59,7 @@ func TestAnyChapterFitsItsPages(t *testing.T) {
 					row := []cell{say("row"+strconv.Itoa(r), cellStyle)}
 					want = append(want, "row"+strconv.Itoa(r))
 					for range n - 1 {
-						row = append(row, say(sentence.Draw(t, "cell"), cellStyle))
+						row = append(row, say(saying.Draw(t, "cell"), cellStyle))
 					}
 					rows = append(rows, row)
 				}

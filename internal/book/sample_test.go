@@ -78,7 +78,7 @@ func sample() (*shop.Readings, Pictures) {
 		},
 		Steps: []shop.Step{
 			{Number: 1, Name: "end frames", Times: 2, Lies: "flat on the floor, outside face down", Add: []shop.StepPart{{Letter: "C", Name: "leg", Count: 2}, {Letter: "B", Name: "bearer", Count: 1}},
-				Fasten: []shop.StepFastener{{What: "no. 10 × 3 deck screws", Count: 4, Words: shop.Words("two in each end of the rail")}},
+				Fasten: []shop.StepFastener{{What: "no. 10 × 3 deck screws", Count: 4, Words: shop.Words("four no. 10 × 3 deck screws, two in each end of the rail")}},
 				Say:    shop.Words("Lay two legs on the floor with their feet on one line. Set the rail between them and drive the screws."),
 				Marks: []shop.BoardMarks{{Spoken: "upper rail", Words: []shop.Text{shop.Words("flush with the tops of the legs"), shop.Words("against both legs"),
 					shop.Words("its lower edge ").Show(inches(29.5, `29 1/2"`)).Say(" from the floor line")}}},

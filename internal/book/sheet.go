@@ -56,7 +56,7 @@ func (b *book) partSheet(p *shop.Part) {
 		b.list(key, 2, "•", b.endSays(e)...)
 	}
 	for _, c := range p.Cuts {
-		sp := spans(c.Words, bodyStyle)
+		sp := sentence(c.Words, bodyStyle)
 		for i, m := range c.Marks {
 			sep := ", "
 			if i == 0 {
@@ -70,10 +70,10 @@ func (b *book) partSheet(p *shop.Part) {
 		b.listIf(key, sp)
 	}
 	for _, h := range p.Holes {
-		b.listIf(key, spans(h.Words, bodyStyle))
+		b.listIf(key, sentence(h.Words, bodyStyle))
 	}
 	for _, e := range p.Edges {
-		sp := spans(e.Words, bodyStyle)
+		sp := sentence(e.Words, bodyStyle)
 		if len(sp) == 0 {
 			sp = say(upper(e.Edges)+".", bodyStyle)
 		}

@@ -57,9 +57,10 @@ func (b *book) step(i int, s shop.Step) {
 			if j > 0 {
 				sp = append(sp, say("; ", bodyStyle)...)
 			}
-			sp = append(sp, say(strconv.Itoa(f.Count)+" "+f.What, bodyStyle)...)
 			if len(f.Words) > 0 {
-				sp = cat(sp, say(", ", bodyStyle), spans(f.Words, bodyStyle))
+				sp = append(sp, spans(f.Words, bodyStyle)...)
+			} else {
+				sp = append(sp, say(strconv.Itoa(f.Count)+" "+f.What, bodyStyle)...)
 			}
 		}
 		b.para(1.2, append(sp, say(".", bodyStyle)...)...)
@@ -93,7 +94,7 @@ func (b *book) step(i int, s shop.Step) {
 		b.para(1.5, cat(say("Check it is square: ", strongStyle), sp)...)
 	}
 	for _, c := range s.Checks {
-		b.para(1.5, cat(say("Check: ", strongStyle), spans(c, bodyStyle))...)
+		b.para(1.5, cat(say("Check: ", strongStyle), sentence(c, bodyStyle))...)
 	}
 	// A step is not parted, but for its list of marks when that is long.
 	for j := first; j < len(b.blocks)-1; j++ {

@@ -142,6 +142,21 @@ func spans(t shop.Text, st typeset.Style) []typeset.Span {
 	return out
 }
 
+// sentence sets prose as a sentence: its first letter large, a stop at its end.
+func sentence(t shop.Text, st typeset.Style) []typeset.Span {
+	sp := spans(t, st)
+	if len(sp) == 0 {
+		return nil
+	}
+	if sp[0].Kind == typeset.Words {
+		sp[0].Text = upper(sp[0].Text)
+	}
+	if last := sp[len(sp)-1]; last.Kind == typeset.Figure || stop(last.Text) != last.Text {
+		sp = append(sp, say(".", st)...)
+	}
+	return sp
+}
+
 // live underlines the numbers that follow from the design's own figures.
 func live(t shop.Text, st typeset.Style) []typeset.Span {
 	out := spans(t, st)
