@@ -3,6 +3,7 @@ package lumber
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"scantling/internal/measure"
@@ -132,15 +133,41 @@ func fold(s string) string {
 	return strings.NewReplacer(" ", "", "\t", "", "×", "x", "*", "x").Replace(s)
 }
 
-// nearest returns the names most like asked, folded.
+// nearest returns the names most like asked, folded: two of the same thickness
+// and next in width, or else those spelled most alike.
 func nearest(asked string) []string {
+	thick, wide, _ := strings.Cut(asked, "x")
+	type sized struct {
+		name string
+		off  int
+	}
+	var same []sized
 	var known []string
 	for _, r := range rows {
 		known = append(known, fold(string(r.name())))
+		if t, w, _ := strings.Cut(r.bare, "x"); t == thick {
+			if off, ok := apart(w, wide); ok {
+				same = append(same, sized{string(r.name()), off})
+			}
+		}
 	}
-	near := spell.Nearest(asked, known)
-	for i, folded := range near {
-		near[i] = string(rows[slices.Index(known, folded)].name())
+	var near []string
+	slices.SortStableFunc(same, func(a, b sized) int { return a.off - b.off })
+	for _, s := range same[:min(2, len(same))] {
+		near = append(near, s.name)
+	}
+	if near != nil {
+		return near
+	}
+	for _, folded := range spell.Nearest(asked, known) {
+		near = append(near, string(rows[slices.Index(known, folded)].name()))
 	}
 	return near
+}
+
+// apart returns how far two whole numbers differ.
+func apart(a, b string) (int, bool) {
+	n, err1 := strconv.Atoi(a)
+	m, err2 := strconv.Atoi(b)
+	return max(n-m, m-n), err1 == nil && err2 == nil && m < 1000
 }

@@ -10,6 +10,9 @@ func Nearest(asked string, known []string) []string {
 	best := len([]rune(asked))/2 + 1
 	var near []string
 	for _, k := range known {
+		if len(asked) > 4*len(k)+8 { // too long to be a slip for k
+			continue
+		}
 		d := Edits(asked, k)
 		if d >= best && (d > best || len(near) == 0 || len(near) == 3) {
 			continue

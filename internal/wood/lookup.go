@@ -17,10 +17,14 @@ type NameError struct {
 }
 
 func (e *NameError) Error() string {
-	if len(e.Candidates) > 0 {
+	switch len(e.Candidates) {
+	case 0:
+		return fmt.Sprintf("%q is no wood known here; did you mean %s?", e.Asked, strings.Join(e.Nearest, " or "))
+	case 1:
+		return fmt.Sprintf("wood %q says too little; of that name %s is known here", e.Asked, e.Candidates[0])
+	default:
 		return fmt.Sprintf("wood %q may be any of: %s. Say which", e.Asked, strings.Join(e.Candidates, ", "))
 	}
-	return fmt.Sprintf("%q is no wood known here; did you mean %s?", e.Asked, strings.Join(e.Nearest, " or "))
 }
 
 // Woods returns every wood: groups first, then species, in table order.
