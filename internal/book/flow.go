@@ -42,82 +42,97 @@ type block struct {
 	head   *block // printed again above it where the table goes on overleaf
 }
 
+// cursor is how far a page is filled.
+type cursor struct {
+	y    float64 // where the last block ends
+	side float64 // where notes in the margin end
+	used bool
+}
+
+// sideGap is the least distance between notes in the margin, in mm.
+const sideGap = 4.0
+
+// at is where a block would start: below the last one, and below the notes in
+// the margin if it has notes itself.
+func (c cursor) at(b *block) float64 {
+	y := c.y
+	if c.used {
+		y += b.gap
+	}
+	if len(b.side) > 0 && c.used {
+		y = max(y, c.side+sideGap)
+	}
+	return y
+}
+
+// take fills the page with a block.
+func (c *cursor) take(b *block) {
+	y := c.at(b)
+	if len(b.side) > 0 {
+		c.side = y + b.sideH
+	}
+	c.y, c.used = y+b.height, true
+}
+
+// end is where blocks and their notes would end.
+func (c cursor) end(blocks []block) float64 {
+	for i := range blocks {
+		c.take(&blocks[i])
+	}
+	return max(c.y, c.side)
+}
+
 // laid is a page that is being filled.
 type laid struct {
+	cursor
 	items []drawing.Item
-	y     float64 // where the next block goes
-	sideY float64 // where margin notes end
 }
 
 // paginate puts blocks on pages between top and bottom. Blocks that keep
 // together move to the next page together, unless they would not fit there
 // either.
 func paginate(blocks []block, top, bottom float64) []*laid {
-	page := &laid{y: top, sideY: top}
-	pages := []*laid{page}
+	var page *laid
+	var pages []*laid
+	fresh := cursor{y: top, side: top}
 	next := func() {
-		page = &laid{y: top, sideY: top}
+		page = &laid{cursor: fresh}
 		pages = append(pages, page)
 	}
-	empty := func() bool { return page.y == top }
+	next()
 	for i := 0; i < len(blocks); {
-		end := i
-		for end < len(blocks)-1 && blocks[end].keep {
+		end := i + 1
+		for end < len(blocks) && blocks[end-1].keep {
 			end++
 		}
-		need, beside, start := 0.0, 0.0, page.at(&blocks[i])
-		for j := i; j <= end; j++ {
-			if j > i {
-				need += blocks[j].gap
-			}
-			beside = max(beside, need+blocks[j].sideH)
-			need += blocks[j].height
-		}
-		need = max(need, beside) // notes in the margin must end on the page too
-		if !empty() && (blocks[i].fresh || start+need > bottom+fits && need <= bottom-top) {
+		chain := blocks[i:end]
+		if page.used && (chain[0].fresh || page.end(chain) > bottom+fits && fresh.end(chain) <= bottom+fits) {
 			next()
 		}
-		for ; i <= end; i++ {
-			b := &blocks[i]
-			if !empty() && page.at(b)+b.height > bottom+fits {
+		for j := range chain {
+			b := &chain[j]
+			if page.used && page.end(chain[j:j+1]) > bottom+fits {
 				next()
 			}
-			if empty() && b.head != nil {
+			if !page.used && b.head != nil {
 				page.put(b.head, true)
 			}
 			page.put(b, false)
 		}
+		i = end
 	}
 	return pages
 }
 
 const fits = 1e-6 // mm: what a sum of heights may be off
 
-// at is where a block would start: below the last one, and below the notes in
-// the margin if it has notes itself.
-func (p *laid) at(b *block) float64 {
-	y := p.y
-	if len(p.items) > 0 {
-		y += b.gap
-	}
-	if len(b.side) > 0 {
-		y = max(y, p.sideY)
-	}
-	return y
-}
-
-// sideGap is the least distance between notes in the margin, in mm.
-const sideGap = 4.0
-
 // put places a block at the page's cursor. A head that is printed again is
 // decoration: a reader who hears the table has heard it.
 func (p *laid) put(b *block, again bool) {
-	p.y = p.at(b)
-	if len(b.side) > 0 {
-		p.sideY = p.y + b.sideH + sideGap
-	}
-	items := drawing.Move(b.items, columnAt, p.y)
-	side := drawing.Move(b.side, edge, p.y)
+	y := p.at(b)
+	p.take(b)
+	items := drawing.Move(b.items, columnAt, y)
+	side := drawing.Move(b.side, edge, y)
 	if again {
 		items = []drawing.Item{&drawing.Group{Role: drawing.RoleArtifact, Items: items}}
 	}
@@ -131,7 +146,6 @@ func (p *laid) put(b *block, again bool) {
 		into = &g.Items
 	}
 	*into = append(append(*into, side...), items...)
-	p.y += b.height
 }
 
 func lastGroup(items []drawing.Item) *drawing.Group {
