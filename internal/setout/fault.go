@@ -7,54 +7,63 @@ import (
 	"scantling/internal/geom"
 )
 
-// A FaultKind says what cannot be done.
+// A FaultKind says what cannot be done; the comment says what the numbers of the
+// Fault are then.
 type FaultKind int8
 
 const (
 	Skew       FaultKind = iota // words that do not fit together
-	Steep                       // a tilt of 89° or more; Has: radians
-	Short                       // rule 11: Has mm between the points, Want at least
-	NeedsLevel                  // a leaning side held or read without a level; Has and Want are the two coordinates it could mean, if known
+	Steep                       // a tilt of Has, Want or more
+	Short                       // Has between two points, Want needed
+	NeedsLevel                  // a leaning side held or read without a level
 	NoCrossing                  // planes that do not meet
-	Unsteady                    // a crossing that is no single number on the axis
-	EndHeld                     // a hold on an end
-	NotFacing                   // against a side that looks the same way or askew
-	NotFlush                    // flush with a side that faces it or askew
-	Grazing                     // an end under 10° to the run; Has and Want: radians
-	Misses                      // rule 12, to PART: the centre line passes by
-	TwoSides                    // rule 12, to PART: two sides met
-	NoLength                    // Has: mm left between the ends, zero or negative
-	TwoLengths                  // a length and two placed ends; Has: mm
+	Unsteady                    // a crossing that is no single number on the axis; At
+	EndHeld                     // a hold or a taper on Side, an end
+	NotFacing                   // against a side that looks the same way, or askew
+	NotFlush                    // flush with a side that faces it, or askew
+	Grazing                     // end Side lies Has to the run, under Want
+	Misses                      // to PART: the centre line passes by
+	TwoSides                    // to PART: Side and another are met
+	NoLength                    // Has left between the ends along the centre line
+	TwoLengths                  // a length, Has, and both ends
 	NoEnd                       // an end with nothing to place it
-	TooWide                     // taper: Has mm asked, Want the most
-	BeyondEnd                   // taper: Has mm asked, Want the most
-	NoStep                      // every: Has mm
-	TooMany                     // Count and Want
-	NoRow                       // Has: mm of span, Want: mm of one board
-	RowEven                     // no even gap within Low … High: Gaps and Counts hold the two nearest
-	RowExact                    // boards and gaps leave Has mm over, and nothing says where it goes
-	RowNarrow                   // a rip of Has mm is under Want
-	RowCrowded                  // Count boards need Want mm, there are Has
-	RowCount                    // a count under 1, or none for an open row
-	Tongue                      // notch leaves a strip of Has mm, under Want, at Side
+	TooWide                     // taper on Side: Has asked, Want the bar
+	BeyondEnd                   // taper on Side: Has from its end, at most Want
+	NoStep                      // every: steps of Has over Want
+	TooMany                     // Has copies, at most Want; or Count boards at most
+	NoRow                       // Has to fill, Want the least that can
+	RowEven                     // no even gap within Low … High: Gaps and Counts, the two nearest
+	RowExact                    // Count boards leave Has over, and nothing says where it goes
+	RowNarrow                   // of Count boards one comes out Has wide, under Want
+	RowCrowded                  // Count boards need Want, there is Has
+	RowCount                    // Count boards asked of an open row
+	Tongue                      // notch Cut leaves a strip Has wide toward Side, under Want
 	Parted                      // notches part the board into Count
-	Enclosed                    // notch with Has mm or more all round (Want: 1/2 in): open: or hole: yes
+	Enclosed                    // notch Cut has Has or more all round, at least Want: least at Side
 	Gone                        // nothing is left of the board
 )
 
-// A Fault is what cannot be set out, with the numbers a message needs. Lengths
-// are mm, angles radians.
+var faultWords = [...]string{"words do not fit together", "too steep", "points too near", "leans: needs a level",
+	"planes do not meet", "not one place", "an end cannot be held", "does not face", "is not flush", "grazes the run",
+	"passes by", "meets two sides", "no length left", "two lengths", "nothing places an end", "wider than the bar",
+	"beyond the end", "no step", "too many", "nothing to fill", "no even gap", "something left over", "too narrow",
+	"crowded", "needs a count", "leaves a tongue", "parts the board", "enclosed", "nothing left"}
+
+// A Fault is what cannot be set out, with the numbers a message needs: lengths in
+// mm, angles in radians. Fields a FaultKind does not name are zero.
 type Fault struct {
 	Kind      FaultKind
 	Has, Want float64
 	Low, High float64
 	Count     int
-	Counts    [2]int
+	Counts    [2]int // of the gap too wide, and of that too small; 0: there is none
 	Gaps      [2]float64
 	Side      board.Side
-	Cut       string   // the notch's or taper's name
-	At        geom.Vec // where, in the piece, when there is a place
+	Cut       string   // the notch's name
+	At        geom.Vec // in the piece
 }
 
 // Error says the fault in short. Whoever knows the file says it to people.
-func (f *Fault) Error() string { return fmt.Sprintf("setting out: fault %d", f.Kind) }
+func (f *Fault) Error() string {
+	return fmt.Sprintf("setting out: %s (has %g, wants %g)", faultWords[f.Kind], f.Has, f.Want)
+}

@@ -11,7 +11,7 @@ import (
 )
 
 // handed is a leg that leans two ways, with one edge tapered: it has a hand.
-func handed(t *testing.T) *board.Board {
+func handed(t testing.TB) *board.Board {
 	b := splayed(t, 30, 8, 5, 4)
 	b.Bar = Shift(geom.Vec{X: -400, Y: -250}).Bar(b.Bar)
 	for i := range b.Ends {

@@ -164,12 +164,13 @@ func TestNotchFaults(t *testing.T) {
 // where it was in the piece.
 func TestNotchTakesTheEnd(t *testing.T) {
 	b := slat()
-	got := NotchRound(b, []geom.Placed{block(-1, 2, -1, 7, -9, 9), block(10, 13, -1, 2, -9, 9), block(25, 30, -1, 9, -9, 9)}, Notching{})
-	if got.Ends[0] == nil || got.Ends[1] == nil || len(got.Cuts) != 1 {
+	got := NotchRound(b, []geom.Placed{block(-1, 2, -1, 7, -9, 9), block(10, 13, -1, 2, -9, 9), block(25, 30, -1, 9, -9, 9),
+		block(0.5, 1.5, -1, 2, -9, 9)}, Notching{Hole: true}) // the last lies in the end that goes
+	if got.Ends[0] == nil || got.Ends[1] == nil || len(got.Cuts) != 2 {
 		t.Fatalf("got %+v", got)
 	}
-	if f := AddCuts(b, got); len(f) != 0 {
-		t.Fatal(f)
+	if f := AddCuts(b, got); len(f) != 0 || len(b.Cuts) != 3 {
+		t.Fatal(f, b.Cuts)
 	}
 	near(t, "length", b.L/inch, 23, 1e-9)
 	near(t, "short", b.Short/inch, 23, 1e-9)

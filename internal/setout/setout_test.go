@@ -14,7 +14,7 @@ const inch = 25.4
 func deg(d float64) float64 { return d * math.Pi / 180 }
 
 // near fails unless got is want to within tol, all in the caller's unit.
-func near(t *testing.T, what string, got, want, tol float64) {
+func near(t testing.TB, what string, got, want, tol float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tol) {
 		t.Errorf("%s = %.9g, want %.9g ± %g", what, got, want, tol)
@@ -31,7 +31,7 @@ func fault(t *testing.T, what string, err error, kind FaultKind) *Fault {
 	return f
 }
 
-func must[T any](t *testing.T) func(v T, err error) T {
+func must[T any](t testing.TB) func(v T, err error) T {
 	return func(v T, err error) T {
 		t.Helper()
 		if err != nil {
@@ -42,7 +42,7 @@ func must[T any](t *testing.T) func(v T, err error) T {
 }
 
 // bar makes a bar in the piece from words and holds given as planes.
-func bar(t *testing.T, runs, faces Dir, tilts []Tilt, w, th float64, edge Dir, edgeAt geom.Plane, face Dir, faceAt geom.Plane, level *geom.Plane) Bar {
+func bar(t testing.TB, runs, faces Dir, tilts []Tilt, w, th float64, edge Dir, edgeAt geom.Plane, face Dir, faceAt geom.Plane, level *geom.Plane) Bar {
 	t.Helper()
 	f := must[Frame](t)(Orient(Piece(), runs, faces, tilts, false))
 	thick := must[Slab](t)(Hold(f, face, th, faceAt, level, nil))
@@ -54,7 +54,7 @@ func bar(t *testing.T, runs, faces Dir, tilts []Tilt, w, th float64, edge Dir, e
 // splayed returns a leg high inches tall, w wide and 1 1/2 thick, whose foot leans
 // so many degrees toward left and front; its top's left front arris stands at the
 // piece's middle.
-func splayed(t *testing.T, high, left, front, w float64) Blank {
+func splayed(t testing.TB, high, left, front, w float64) Blank {
 	t.Helper()
 	level := Piece().Plane(Up, high*inch)
 	var tilts []Tilt
