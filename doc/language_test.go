@@ -2,6 +2,7 @@
 package doc_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"regexp"
@@ -115,4 +116,66 @@ func sections(text string) (names []string, bodies map[string]string) {
 		bodies[name] = text[m[0]:end]
 	}
 	return names, bodies
+}
+
+// The table of all keys and the schema editors complete from say the same.
+func TestAllKeysAreListed(t *testing.T) {
+	text, err := os.ReadFile("language.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, table, found := strings.Cut(string(text), "## All keys\n")
+	if !found {
+		t.Fatal("no table of all keys")
+	}
+	listed := map[string]bool{}
+	for _, line := range strings.Split(table, "\n") {
+		if strings.HasPrefix(line, "|") {
+			for _, m := range regexp.MustCompile("`([^`]+)`").FindAllStringSubmatch(line, -1) {
+				listed[m[1]] = true
+			}
+		}
+	}
+	var schema any
+	if err := json.Unmarshal(design.Schema(), &schema); err != nil {
+		t.Fatal(err)
+	}
+	known := map[string]bool{}
+	gather(schema, known)
+	for k := range known {
+		if !listed[k] {
+			t.Errorf("the key %q is accepted and not in the table of all keys", k)
+		}
+	}
+	for k := range listed {
+		if !known[k] && !beside[k] {
+			t.Errorf("%q is in the table of all keys and is none", k)
+		}
+	}
+}
+
+// beside are the words of the table that are no keys of the schema: values, and
+// keys of entries that take one of several forms, which a schema leaves open.
+var beside = map[string]bool{
+	"none": true, "above ground": true, "ground contact": true, "stop": true, "warn": true, "where A meets B [meets C]": true,
+	"to": true, "clearance": true, "cut": true, "highest": true, "lowest": true, "past": true, "mitre": true, "bevel": true, "long point": true,
+}
+
+// gather collects the names of all properties of a JSON schema.
+func gather(x any, into map[string]bool) {
+	switch x := x.(type) {
+	case map[string]any:
+		if props, ok := x["properties"].(map[string]any); ok {
+			for name := range props {
+				into[name] = true
+			}
+		}
+		for _, v := range x {
+			gather(v, into)
+		}
+	case []any:
+		for _, v := range x {
+			gather(v, into)
+		}
+	}
 }
