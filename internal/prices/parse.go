@@ -12,41 +12,26 @@ import (
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
 	"scantling/internal/screw"
+	"scantling/internal/snag"
+	"scantling/internal/span"
 	"scantling/internal/spell"
 	"scantling/internal/wood"
 )
-
-// An Error says what is wrong in a price book, where (line and column count
-// from 1, columns in bytes), and how to mend it.
-type Error struct {
-	Line, Column int
-	What, Mend   string
-}
-
-func (e *Error) Error() string {
-	return fmt.Sprintf("line %d, column %d: %s; %s", e.Line, e.Column, e.What, e.Mend)
-}
-
-// Errors are all that is wrong with a book, in the order of its lines.
-type Errors []*Error
-
-func (es Errors) Error() string {
-	var lines []string
-	for _, e := range es {
-		lines = append(lines, e.Error())
-	}
-	return strings.Join(lines, "\n")
-}
 
 const (
 	boardHeader    = "size,wood,grade,treatment,length_ft,price"
 	hardwareHeader = "hardware,count,price"
 )
 
-// Parse reads a price book. When anything is wrong it returns the rows that are
-// right and an error of type Errors.
-func Parse(src []byte) (*Book, error) {
-	p := &parser{book: &Book{}, seen: map[string]int{}}
+// Parse reads a price book; file names it in the snags. A row that is wrong is
+// left out and told, with its place.
+func Parse(file string, src []byte) (*Book, snag.List) {
+	p := &parser{file: file, src: src, lines: []int{0}, book: &Book{}, seen: map[string]int{}}
+	for i, c := range src {
+		if c == '\n' {
+			p.lines = append(p.lines, i+1)
+		}
+	}
 	p.r = csv.NewReader(bytes.NewReader(src))
 	p.r.Comment, p.r.FieldsPerRecord, p.r.TrimLeadingSpace = '#', -1, true
 	for {
@@ -55,40 +40,65 @@ func Parse(src []byte) (*Book, error) {
 			break
 		}
 		if err != nil {
-			var bad *csv.ParseError
-			if !errors.As(err, &bad) {
-				return p.book, err
-			}
-			p.errors = append(p.errors, &Error{bad.Line, bad.Column, "this is no line of a CSV file: " + bad.Err.Error(),
-				`put a field that holds a comma or a quotation mark in quotation marks, and double those inside: "1/2"" bolt"`})
+			p.broken(err)
 			break
 		}
 		for i := range fields {
 			fields[i] = strings.TrimSpace(fields[i])
 		}
+		p.fields = fields
 		p.line(fields)
 	}
-	if len(p.book.Boards)+len(p.book.Packs) == 0 && len(p.errors) == 0 {
-		p.errors = append(p.errors, &Error{1, 1, "the book holds no prices", "begin with the line " + boardHeader})
+	if len(p.book.Sold)+len(p.book.Hardware) == 0 && len(p.snags) == 0 {
+		p.tell(span.Range{File: file}, "begin with the line "+boardHeader, "the price book holds no prices")
 	}
-	if len(p.errors) > 0 {
-		return p.book, p.errors
-	}
-	return p.book, nil
+	return p.book, p.snags
 }
 
 type parser struct {
+	file   string
+	src    []byte
+	lines  []int // where each begins
 	r      *csv.Reader
+	fields []string // of the present line
 	book   *Book
 	header string         // of the part being read
 	seen   map[string]int // what has a price, and the line it stands on
-	errors Errors
+	snags  snag.List
 }
 
-// fault records an error at a field of the present line.
+func (p *parser) tell(at span.Range, mend, what string, a ...any) {
+	p.snags = append(p.snags, snag.Snag{Code: "price-book", Severity: snag.Error, Tier: snag.Settled, At: at,
+		What: fmt.Sprintf(what, a...), Mends: []snag.Mend{snag.Say(mend)}})
+}
+
+// fault tells of a field of the present line.
 func (p *parser) fault(field int, mend, what string, a ...any) {
+	p.tell(p.at(field), mend, what, a...)
+}
+
+// at returns where a field of the present line stands.
+func (p *parser) at(field int) span.Range {
 	line, column := p.r.FieldPos(field)
-	p.errors = append(p.errors, &Error{line, column, fmt.Sprintf(what, a...), mend})
+	start := min(p.lines[line-1]+column-1, len(p.src))
+	end := min(start+len(p.fields[field]), len(p.src))
+	return span.Range{File: p.file, Start: start, End: end}
+}
+
+// broken tells of a line that is no CSV.
+func (p *parser) broken(err error) {
+	at := span.Range{File: p.file, Start: len(p.src), End: len(p.src)}
+	says := err.Error()
+	var bad *csv.ParseError
+	if errors.As(err, &bad) {
+		at.Start = min(p.lines[bad.StartLine-1], len(p.src))
+		if bad.StartLine < len(p.lines) {
+			at.End = p.lines[bad.StartLine] - 1
+		}
+		says = bad.Err.Error()
+	}
+	p.tell(at, `put a field that holds a comma or a quotation mark in quotation marks, and double those inside: "bolt 1/2"""`,
+		"this is no line of a CSV file: %s", says)
 }
 
 func (p *parser) line(f []string) {
@@ -161,7 +171,7 @@ func (p *parser) board(f []string) {
 	if !p.wide(f) {
 		return
 	}
-	before := len(p.errors)
+	before := len(p.snags)
 	size, err := lumber.Lookup(f[0])
 	p.name(0, err)
 	kind, err := wood.Lookup(f[1])
@@ -173,12 +183,13 @@ func (p *parser) board(f []string) {
 		p.fault(4, "write whole feet from 1 to 40", "%q is no length in feet", f[4])
 	}
 	price := p.price(5, f[5])
-	if len(p.errors) > before {
+	if len(p.snags) > before {
 		return
 	}
-	b := Board{size.Name, kind.Name, f[2], treatment, measure.Length(feet) * measure.Foot, price}
-	if p.once(strings.Join([]string{string(b.Size), b.Wood, b.Grade, treatment.String(), f[4]}, ", ") + " ft") {
-		p.book.Boards = append(p.book.Boards, b)
+	b := Board{size.Name, kind.Name, f[2], treatment, Offer{measure.Length(feet) * measure.Foot, price}}
+	stock := lumber.StockOf(size, b.Wood, b.Grade, b.Treatment)
+	if p.once(fmt.Sprintf("%s, %d ft", stock, feet)) {
+		p.book.Sold = append(p.book.Sold, b)
 	}
 }
 
@@ -186,46 +197,71 @@ func (p *parser) pack(f []string) {
 	if !p.wide(f) {
 		return
 	}
-	before := len(p.errors)
+	before := len(p.snags)
 	what := p.hardware(f[0])
 	count, err := strconv.Atoi(f[1])
 	if err != nil || count < 1 || count > 100000 {
 		p.fault(1, "write how many are in the pack, from 1 to 100000", "%q is no count", f[1])
 	}
 	price := p.price(2, f[2])
-	if len(p.errors) > before {
+	if len(p.snags) > before {
 		return
 	}
-	if p.once(what + ", " + f[1]) {
-		p.book.Packs = append(p.book.Packs, Pack{what, count, price})
+	if p.once(fmt.Sprintf("%s, %d together", what, count)) {
+		p.book.Hardware = append(p.book.Hardware, Pack{what, count, price})
 	}
 }
 
-// hardware reads a fastener, or a nut or washer by the size of its bolt.
+// hardware reads a fastener, a nut or washer by the size of its bolt, or the
+// name of anything else that is like no fastener's.
 func (p *parser) hardware(s string) string {
 	for _, trim := range []string{"nut ", "washer "} {
 		if size, ok := strings.CutPrefix(strings.ToLower(s), trim); ok {
-			if _, err := screw.Parse("carriage bolt " + size); err != nil {
+			bolt, err := screw.Parse("carriage bolt " + size)
+			if err != nil {
 				p.fault(0, "name it by its bolt: nut 5/16", "%q is no nut or washer sold for a bolt", s)
 			}
-			return trim + strings.TrimSpace(size)
+			return trim + bolt.Size
 		}
 	}
 	f, err := screw.Parse(s)
 	var bad *screw.PhraseError
 	switch {
 	case errors.As(err, &bad):
+		if bad.Other {
+			return s
+		}
 		p.fault(0, bad.Mend, "%s", bad.What)
+		if last := &p.snags[len(p.snags)-1]; bad.Fix != "" {
+			last.Mends[0] = snag.Replace(bad.Mend, last.At, s[:bad.Start]+bad.Fix+s[bad.End:])
+		}
 	case f.Bolted() && f.Length == 0:
 		p.fault(0, "write its length: "+s+" x 4", "how long is this bolt?")
 	}
 	return f.Name()
 }
 
-// name records an error of a catalogue at a field.
+// name tells of a name that no catalogue holds, or several rows of one.
 func (p *parser) name(field int, err error) {
-	if err != nil {
-		p.fault(field, "write the name as the catalogue has it", "%s", err)
+	var names []string
+	var size *lumber.NameError
+	var kind *wood.NameError
+	switch {
+	case err == nil:
+		return
+	case errors.As(err, &size):
+		names = append(size.Candidates, size.Nearest...)
+	case errors.As(err, &kind):
+		names = append(kind.Candidates, kind.Nearest...)
+	}
+	p.fault(field, "write the name as the catalogue has it", "%s", err)
+	last := &p.snags[len(p.snags)-1]
+	for i, n := range names {
+		mend := snag.Replace("write "+n, last.At, n)
+		if i == 0 {
+			last.Mends = nil
+		}
+		last.Mends = append(last.Mends, mend)
 	}
 }
 

@@ -12,12 +12,14 @@
 //	deck screw 8 x 2 1/2,100,11.98
 //
 // Names are those of packages lumber, wood and screw; a row that names nothing
-// known is an error, so that no price is lost to a slip of the pen. A "basis"
-// line of "invented" says that the prices stand for no yard.
+// known is a snag, so that no price is lost to a slip of the pen. A "basis" line
+// of "invented" says that the prices stand for no yard.
 package prices
 
 import (
 	_ "embed"
+	"fmt"
+	"strings"
 
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
@@ -27,8 +29,8 @@ import (
 type Book struct {
 	Place, Date string // as written; Date is YYYY-MM-DD
 	Invented    bool
-	Boards      []Board // as written
-	Packs       []Pack
+	Sold        []Board
+	Hardware    []Pack
 }
 
 // A Board is one length of one stock and its price.
@@ -37,8 +39,13 @@ type Board struct {
 	Wood      string // as package wood spells it
 	Grade     string // "" when the yard sells one grade only
 	Treatment lumber.Treatment
-	Length    measure.Length
-	Price     measure.Money
+	Offer
+}
+
+// An Offer is a length to be had, and what one costs.
+type Offer struct {
+	Length measure.Length
+	Price  measure.Money
 }
 
 // A Pack is Count pieces of hardware sold together.
@@ -55,59 +62,82 @@ var demo []byte
 // invented and stand for no yard.
 func DemoCSV() []byte { return append([]byte(nil), demo...) }
 
-// Offers returns the boards that answer a stock, in the order of the book: same
-// size, wood and treatment, and the grade asked for where both name one.
-func (b *Book) Offers(s lumber.Stock) []Board {
-	var out []Board
-	for _, o := range b.Boards {
+// Demo returns the demonstration price book.
+func Demo() *Book {
+	b, snags := Parse("demo.csv", demo)
+	if len(snags) > 0 {
+		panic("prices: the demonstration price book: " + snags[0].What)
+	}
+	return b
+}
+
+// Note says in a sentence where and when the prices were asked, or that they
+// are invented.
+func (b *Book) Note() string {
+	switch {
+	case b.Invented:
+		return "The prices are invented, to show how a plan is priced; ask your own yard."
+	case b.Place == "" && b.Date == "":
+		return "The price book does not say where and when its prices were asked."
+	}
+	return strings.TrimSpace(fmt.Sprintf("Prices asked at %s on %s.", or(b.Place, "a yard not named"), or(b.Date, "a day not given")))
+}
+
+func or(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+// Boards returns the lengths of a stock the yard sells, in the order of the
+// book: same size, wood and treatment, and the grade asked for where both name
+// one.
+func (b *Book) Boards(s lumber.Stock) []Offer {
+	var out []Offer
+	for _, o := range b.Sold {
 		if o.Size == s.Size && o.Wood == s.Wood && o.Treatment == s.Treatment && (o.Grade == "" || s.Grade == "" || o.Grade == s.Grade) {
-			out = append(out, o)
+			out = append(out, o.Offer)
 		}
 	}
 	return out
 }
 
-// A Take is so many packs of one kind.
-type Take struct {
-	Pack
-	Packs int
+// Packs are so many packs of one kind.
+type Packs struct {
+	N    int           // packs
+	Per  int           // pieces in each
+	Each measure.Money // price of one
 }
 
-// Buy returns the cheapest packs that hold at least n of what; of equally cheap
-// ones, those that hold most. It returns false when the book does not sell it.
-func (b *Book) Buy(what string, n int) (take []Take, cost measure.Money, ok bool) {
-	var kinds []Pack
-	for _, p := range b.Packs {
-		if p.What == what {
-			kinds = append(kinds, p)
+// Cost returns the price of all.
+func (p Packs) Cost() measure.Money { return measure.Money(p.N) * p.Each }
+
+// String returns "2 boxes of 100"; "" for things sold singly.
+func (p Packs) String() string {
+	switch {
+	case p.Per == 1 || p.N == 0:
+		return ""
+	case p.N == 1:
+		return fmt.Sprintf("1 box of %d", p.Per)
+	}
+	return fmt.Sprintf("%d boxes of %d", p.N, p.Per)
+}
+
+// Packs returns the packs, of one kind, that hold at least n of what for the
+// least money; of equally cheap ones, those that hold most. It returns false
+// when the book does not sell it.
+func (b *Book) Packs(what string, n int) (Packs, bool) {
+	var best Packs
+	found := false
+	for _, k := range b.Hardware {
+		if k.What != what {
+			continue
+		}
+		p := Packs{(max(n, 0) + k.Count - 1) / k.Count, k.Count, k.Price}
+		if !found || p.Cost() < best.Cost() || p.Cost() == best.Cost() && p.N*p.Per > best.N*best.Per {
+			best, found = p, true
 		}
 	}
-	if len(kinds) == 0 || n < 0 || n > 1e6 {
-		return nil, 0, false
-	}
-	type best struct {
-		cost measure.Money
-		held int // pieces in hand
-		last int // kind taken last
-	}
-	need := make([]best, n+1) // by pieces still needed
-	for want := 1; want <= n; want++ {
-		for k, p := range kinds {
-			rest := need[max(0, want-p.Count)]
-			try := best{rest.cost + p.Price, rest.held + p.Count, k}
-			if k == 0 || try.cost < need[want].cost || try.cost == need[want].cost && try.held > need[want].held {
-				need[want] = try
-			}
-		}
-	}
-	packs := make([]int, len(kinds))
-	for want := n; want > 0; want -= kinds[need[max(0, want)].last].Count {
-		packs[need[want].last]++
-	}
-	for k, p := range kinds {
-		if packs[k] > 0 {
-			take = append(take, Take{p, packs[k]})
-		}
-	}
-	return take, need[n].cost, true
+	return best, found
 }

@@ -10,11 +10,13 @@ import (
 )
 
 // A PhraseError says what is wrong in the bytes [Start, End) of a phrase. Fix,
-// when not empty, is what those bytes should read.
+// when not empty, is what those bytes should read. Other says that the phrase
+// is like the name of no fastener: it may well name something else.
 type PhraseError struct {
 	Start, End int
 	What, Mend string
 	Fix        string
+	Other      bool
 }
 
 func (e *PhraseError) Error() string { return e.What + "; " + e.Mend }
@@ -237,6 +239,7 @@ func unknownFamily(text string, where token) *PhraseError {
 	if e.Fix != "" {
 		e.Mend = "did you mean " + e.Fix + "?"
 	} else {
+		e.Other = said != ""
 		e.Mend = "known are " + strings.Join(known, ", ")
 	}
 	return e
