@@ -1,0 +1,143 @@
+package picture
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"scantling/internal/drawing"
+	"scantling/internal/geom"
+	"scantling/internal/shop"
+)
+
+// step draws the work as it lies on the bench: the boards the step adds in wood
+// tone with bold lines and their letters, earlier ones light.
+func (s *scene) step(st *shop.Step) *drawing.Figure {
+	if len(st.New) == 0 {
+		return nil
+	}
+	v := drawing.Corner().Turned(lying(st.Lies))
+	fresh := map[int]bool{}
+	for _, id := range st.New {
+		fresh[s.index[id]] = true
+	}
+	var placed []geom.Placed
+	var isNew []bool
+	var which []int
+	for _, id := range st.Present {
+		i := s.index[id]
+		placed = append(placed, s.placed[i])
+		isNew = append(isNew, fresh[i])
+		which = append(which, i)
+	}
+	f := &drawing.Figure{Name: "step", Title: st.Name, Alt: "Step: " + st.Name + ". " + adds(st)}
+	seen := map[string]letterPlace{}
+	for _, p := range drawing.Patches(v, placed) {
+		tone := drawing.ToneEarlier
+		if isNew[p.Board] {
+			tone = drawing.ToneNew
+			if p.Light < 0.5 {
+				tone = drawing.ToneNewSide
+			}
+			letter := s.r.Boards[which[p.Board]].Part
+			at, area := middle(p.Loops)
+			if area > seen[letter].area {
+				seen[letter] = letterPlace{at, area}
+			}
+		}
+		f.Areas = append(f.Areas, drawing.Area{Loops: p.Loops, Tone: tone})
+	}
+	for _, l := range drawing.Project(v, placed) {
+		if !l.Visible {
+			continue
+		}
+		e := drawing.Edge{A: l.A, B: l.B, Weight: drawing.Narrow}
+		if isNew[l.Board] && l.Outline {
+			e.Weight = drawing.Wide
+		}
+		f.Lines = append(f.Lines, e)
+	}
+	f.Notes = notes(f, seen)
+	return f
+}
+
+// A letterPlace is where a part's letter points: the middle of the largest face
+// of it that can be seen.
+type letterPlace struct {
+	at   drawing.Place
+	area float64
+}
+
+// notes puts the letters left or right of the figure, whichever is nearer, from
+// the top down.
+func notes(f *drawing.Figure, seen map[string]letterPlace) []drawing.Note {
+	var letters []string
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for l := range seen {
+		letters = append(letters, l)
+	}
+	for _, e := range f.Lines {
+		lo, hi = math.Min(lo, math.Min(e.A.X, e.B.X)), math.Max(hi, math.Max(e.A.X, e.B.X))
+	}
+	sort.Slice(letters, func(i, j int) bool {
+		a, b := seen[letters[i]].at, seen[letters[j]].at
+		if a.Y != b.Y {
+			return a.Y > b.Y
+		}
+		return letters[i] < letters[j]
+	})
+	var out []drawing.Note
+	for _, l := range letters {
+		n := drawing.Note{At: seen[l].at, Side: drawing.LeftOf, Text: l}
+		if n.At.X > (lo+hi)/2 {
+			n.Side = drawing.RightOf
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+func adds(st *shop.Step) string {
+	var words []string
+	for _, a := range st.Add {
+		words = append(words, a.Letter+", "+a.Name)
+	}
+	return "It adds " + strings.Join(words, "; ") + "."
+}
+
+// lying turns the piece as a step says it lies. Left, right, front and back down
+// tip it over that way.
+func lying(words string) geom.Pose {
+	quarter := math.Pi / 2
+	switch words {
+	case "top down", "upside down":
+		return geom.Turned(geom.Vec{X: 1}, math.Pi)
+	case "back down":
+		return geom.Turned(geom.Vec{X: 1}, -quarter)
+	case "front down":
+		return geom.Turned(geom.Vec{X: 1}, quarter)
+	case "left down":
+		return geom.Turned(geom.Vec{Y: 1}, -quarter)
+	case "right down":
+		return geom.Turned(geom.Vec{Y: 1}, quarter)
+	}
+	return geom.Unmoved()
+}
+
+// middle returns the centroid and area of a patch.
+func middle(loops [][]drawing.Place) (drawing.Place, float64) {
+	var a, x, y float64
+	for _, l := range loops {
+		for i := range l {
+			p, q := l[i], l[(i+1)%len(l)]
+			c := float64(p.X*q.Y) - float64(q.X*p.Y)
+			a += c
+			x += float64((p.X + q.X) * c)
+			y += float64((p.Y + q.Y) * c)
+		}
+	}
+	if a == 0 {
+		return drawing.Place{}, 0
+	}
+	return drawing.Place{X: x / float64(3*a), Y: y / float64(3*a)}, math.Abs(a) / 2
+}

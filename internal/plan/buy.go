@@ -1,0 +1,335 @@
+package plan
+
+import (
+	"context"
+	"errors"
+	"sort"
+
+	"scantling/internal/board"
+	"scantling/internal/cutcheck"
+	"scantling/internal/cutplan"
+	"scantling/internal/design"
+	"scantling/internal/joint"
+	"scantling/internal/lumber"
+	"scantling/internal/measure"
+	"scantling/internal/prices"
+	"scantling/internal/shop"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// What the blade takes, and what squaring one end of a bought board takes, the
+// blade included. Source: common practice: a full-kerf carbide blade cuts 1/8
+// in; half an inch squares most factory ends.
+const (
+	kerf = measure.Inch / 8
+	trim = measure.Inch / 2
+)
+
+// buy fills what is bought and how it is sawn into the readings.
+func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book, o cutplan.Options) (snag.List, error) {
+	pen := shop.Pen{}
+	r := p.Readings
+	job, stocks, unpriced := p.job(list)
+	snags := unpriced
+	r.Saw = shop.Saw{Kerf: pen.Length(kerf.MM(), span.Set{}), Squared: pen.Length(trim.MM(), span.Set{})}
+	r.Buy.PriceNote = list.Note()
+
+	plan, err := cutplan.Solve(ctx, job, o)
+	var misfit *cutplan.PartError
+	switch {
+	case errors.As(err, &misfit):
+		snags = append(snags, p.misfit(misfit))
+	case err != nil:
+		return nil, err
+	default:
+		report := cutcheck.Check(claim(&job, plan))
+		r.Saw.CostCents, r.Saw.Bound = int64(plan.Cost), int64(plan.Bound)
+		r.Saw.Checked = report.OK()
+		r.Saw.Optimal = plan.Optimal && report.OK() && report.BoundVerified
+		r.Saw.Boards = p.sawn(plan, &job, r.Parts)
+		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0)
+		r.Buy.Proof = r.Saw.Verdict
+		for _, f := range report.Faults {
+			snags = append(snags, snag.Snag{Code: "layout-refused", Severity: snag.Error, Tier: snag.Settled,
+				What:  "the layout of cuts did not pass its check: " + f,
+				Why:   "a plan whose boards do not yield the parts must not be bought from",
+				Mends: []snag.Mend{snag.Say("report this: it is a mistake of the program, not of the design")}})
+		}
+		r.Buy.Boards = p.boardLines(plan, &job, stocks)
+	}
+	hardware, more := p.hardware(joints, list)
+	r.Buy.Hardware = hardware
+	r.Buy.Goods, more = p.goods(list, more)
+	snags = append(snags, more...)
+
+	var cost measure.Money
+	var from span.Set
+	for _, lines := range [][]shop.BuyLine{r.Buy.Boards, r.Buy.Hardware, r.Buy.Goods} {
+		for _, l := range lines {
+			from = from.Union(l.From)
+			if l.Total != nil {
+				m, _ := l.Total.Exact.Money()
+				cost += m
+			}
+		}
+	}
+	r.Buy.Cost = pen.Money(cost, from)
+	return snags, nil
+}
+
+// job says what is to be sawn and what it can be sawn from, stock by stock in
+// the order the parts ask for them. A stock the price book does not hold is
+// bought by length alone, and said so.
+func (p *Plan) job(list *prices.Book) (cutplan.Job, []stockUse, snag.List) {
+	job := cutplan.Job{Kerf: kerf, Trim: trim}
+	var stocks []stockUse
+	var snags snag.List
+	at := map[lumber.Stock]int{}
+	for _, pt := range p.Readings.Parts {
+		b := p.Piece.Board(pt.Master)
+		if b == nil || b.Stock == nil {
+			continue
+		}
+		i, ok := at[*b.Stock]
+		if !ok {
+			i = len(stocks)
+			at[*b.Stock] = i
+			use := stockUse{stock: *b.Stock, priced: true}
+			offers := list.Boards(*b.Stock)
+			if len(offers) == 0 {
+				use.priced = false
+				offers = p.unpriced(*b.Stock)
+				snags = append(snags, p.noPrice(b))
+			}
+			s := cutplan.Stock{Name: b.Stock.String(), Width: b.Stock.W}
+			for _, o := range offers {
+				s.Offers = append(s.Offers, cutplan.Offer{Length: o.Length, Price: o.Price})
+			}
+			job.Stocks = append(job.Stocks, s)
+			stocks = append(stocks, use)
+		}
+		stocks[i].parts = append(stocks[i].parts, pt.Letter)
+		stocks[i].from = stocks[i].from.Union(pt.Long.From, pt.Wide.From)
+		job.Parts = append(job.Parts, cutplan.Part{Name: pt.Letter, Stock: i, Count: pt.Count,
+			Width: pt.Wide.Printed(), Length: pt.Long.Printed(),
+			Start: slant(pt, b.Board, board.Start), End: slant(pt, b.Board, board.Finish)})
+	}
+	return job, stocks, snags
+}
+
+// A stockUse is one stock of the job.
+type stockUse struct {
+	stock  lumber.Stock
+	parts  []string // letters
+	from   span.Set
+	priced bool
+}
+
+// unpriced offers the lengths usually stocked, each at a cent an inch, so that
+// the least wood is bought; no such price is ever shown.
+func (p *Plan) unpriced(s lumber.Stock) []prices.Offer {
+	size, err := lumber.Lookup(string(s.Size))
+	if err != nil {
+		return nil
+	}
+	var out []prices.Offer
+	for _, l := range size.Lengths {
+		out = append(out, prices.Offer{Length: l, Price: measure.Money(l / measure.Inch)})
+	}
+	return out
+}
+
+func (p *Plan) noPrice(b *design.Board) snag.Snag {
+	return snag.Snag{Code: "no-price", Severity: snag.Caution, Tier: snag.Settled, At: p.lumberAt(b.Lumber),
+		What:  "the price book has no " + b.Stock.String(),
+		Why:   "the least wood is bought instead of the cheapest, and its cost is not in the total",
+		Mends: []snag.Mend{snag.Say("add its lengths and prices to the price book, or choose a stock that is in it")}}
+}
+
+func (p *Plan) lumberAt(name string) span.Range {
+	for _, l := range p.Piece.Lumber {
+		if l.Name == name {
+			return l.At
+		}
+	}
+	return span.Range{}
+}
+
+// misfit tells of a part that no board on sale yields.
+func (p *Plan) misfit(e *cutplan.PartError) snag.Snag {
+	s := snag.Snag{Code: "part-too-large", Severity: snag.Error, Tier: snag.Settled, What: e.What,
+		Mends: []snag.Mend{snag.Say(e.Mend)}}
+	if e.Part < len(p.Readings.Parts) {
+		pt := p.Readings.Parts[e.Part]
+		s.At = p.lumberAt(pt.Lumber)
+		for _, id := range pt.Boards {
+			s.Boards = append(s.Boards, string(id))
+		}
+	}
+	return s
+}
+
+// verdict says how good the choice of boards is, and no more than was proved.
+func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool) shop.Text {
+	pen := shop.Pen{}
+	switch {
+	case !report.OK():
+		return shop.Words("The layout did not pass its check: do not buy by it.")
+	case unpriced:
+		return shop.Words("Checked board by board. Some boards have no price, so the least wood is bought, not the least cost.")
+	case plan.Optimal && report.BoundVerified:
+		return shop.Words("The cheapest boards that will do, proved: at these prices no other choice costs less. Checked board by board.")
+	case plan.Optimal:
+		return shop.Words("No cheaper choice of boards was left after a full search. Checked board by board.")
+	}
+	return shop.Words("The cheapest of the layouts considered, at most ").Show(pen.Money(plan.Cost-plan.Bound, span.Set{})).
+		Say(" above the best possible. Checked board by board.")
+}
+
+// boardLines are the boards to buy, one line for each stock and length.
+func (p *Plan) boardLines(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse) []shop.BuyLine {
+	pen := shop.Pen{}
+	var out []shop.BuyLine
+	for i := range plan.Boards {
+		b := &plan.Boards[i]
+		use := stocks[b.Stock]
+		if i > 0 && plan.Boards[i-1].Stock == b.Stock && plan.Boards[i-1].Offer == b.Offer {
+			out[len(out)-1].Count++
+			continue
+		}
+		length := pen.Stock(b.Length, use.from)
+		line := shop.BuyLine{What: job.Stocks[b.Stock].Name, Length: &length, Count: 1, From: use.from, Use: join(use.parts)}
+		if use.priced {
+			each := pen.Money(b.Price, use.from)
+			line.Each = &each
+		}
+		out = append(out, line)
+	}
+	for i := range out {
+		if out[i].Each != nil {
+			m, _ := out[i].Each.Exact.Money()
+			total := pen.Money(m*measure.Money(out[i].Count), out[i].From)
+			out[i].Total = &total
+		}
+	}
+	return out
+}
+
+// hardware counts fasteners over all joints and rounds them up to the packs the
+// price book sells.
+func (p *Plan) hardware(joints []joint.Joint, list *prices.Book) ([]shop.BuyLine, snag.List) {
+	where := map[string][]string{}
+	from := map[string]span.Set{}
+	for _, j := range joints {
+		one := joint.Tally([]joint.Joint{j})
+		for _, l := range one.Lines() {
+			where[l.What] = append(where[l.What], p.readable(j.Name))
+			from[l.What] = from[l.What].Union(j.Scalars)
+		}
+	}
+	var out []shop.BuyLine
+	var snags snag.List
+	for _, l := range joint.Tally(joints).Lines() {
+		line := shop.BuyLine{What: l.What, Count: l.Count, Use: join(where[l.What]), From: from[l.What]}
+		p.pack(&line, list, &snags)
+		out = append(out, line)
+	}
+	for _, h := range p.Piece.Hardware {
+		n, _ := h.Count.Q.Count()
+		line := shop.BuyLine{What: h.What, Count: n, From: h.From}
+		p.pack(&line, list, &snags)
+		out = append(out, line)
+	}
+	return out, snags
+}
+
+// goods are things sold by area, length or count.
+func (p *Plan) goods(list *prices.Book, snags snag.List) ([]shop.BuyLine, snag.List) {
+	var out []shop.BuyLine
+	for _, g := range p.Piece.Goods {
+		n, ok := g.Amount.Q.Count()
+		line := shop.BuyLine{What: g.What, Count: n, From: g.From}
+		if !ok {
+			line.Count = 1
+			line.Use = shop.Pen{}.Quantity(g.Amount.Q, g.From).Text
+		}
+		p.pack(&line, list, &snags)
+		out = append(out, line)
+	}
+	return out, snags
+}
+
+// pack rounds a line up to whole packs and prices it. What the price book lacks
+// stays without a price and is said.
+func (p *Plan) pack(line *shop.BuyLine, list *prices.Book, snags *snag.List) {
+	pen := shop.Pen{}
+	packs, ok := list.Packs(line.What, line.Count)
+	if !ok {
+		*snags = append(*snags, snag.Snag{Code: "no-price", Severity: snag.Advice, Tier: snag.Settled,
+			What:  "the price book has no " + line.What,
+			Why:   "its cost is not in the total",
+			Mends: []snag.Mend{snag.Say("add it to the price book")}})
+		return
+	}
+	line.Packs = packs.String()
+	each, total := pen.Money(packs.Each, line.From), pen.Money(packs.Cost(), line.From)
+	line.Each, line.Total = &each, &total
+}
+
+// readable is the name of a joint as a reader sees it.
+func (p *Plan) readable(name string) string {
+	out := []byte(name)
+	for i, c := range out {
+		if c == '_' {
+			out[i] = ' '
+		}
+	}
+	return string(out)
+}
+
+// join lists words once each, sorted, as a sentence does.
+func join(words []string) string {
+	sort.Strings(words)
+	out := ""
+	for i, w := range words {
+		if i > 0 && w == words[i-1] {
+			continue
+		}
+		if out != "" {
+			out += ", "
+		}
+		out += w
+	}
+	return out
+}
+
+// claim is the plan in the checker's own words.
+func claim(job *cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
+	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
+	for _, s := range job.Stocks {
+		cs := cutcheck.Stock{Width: s.Width}
+		for _, o := range s.Offers {
+			cs.Offers = append(cs.Offers, cutcheck.Offer(o))
+		}
+		c.Stocks = append(c.Stocks, cs)
+	}
+	for _, pt := range job.Parts {
+		c.Parts = append(c.Parts, cutcheck.Part{Stock: pt.Stock, Count: pt.Count, Width: pt.Width, Length: pt.Length, Start: pt.Start, End: pt.End})
+	}
+	for _, b := range plan.Boards {
+		cb := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
+		for _, l := range b.Lanes {
+			cl := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
+			for _, pc := range l.Pieces {
+				cl.Pieces = append(cl.Pieces, cutcheck.Piece(pc))
+			}
+			cb.Lanes = append(cb.Lanes, cl)
+		}
+		c.Boards = append(c.Boards, cb)
+	}
+	for _, pr := range plan.Proofs {
+		c.Proofs = append(c.Proofs, cutcheck.Proof(pr))
+	}
+	return c
+}

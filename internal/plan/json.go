@@ -1,0 +1,541 @@
+package plan
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+
+	"scantling/internal/board"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/shop"
+	"scantling/internal/snag"
+	"scantling/internal/source"
+	"scantling/internal/span"
+)
+
+// FormatVersion is the version of plan.json. It grows when a field changes its
+// meaning or goes; new fields do not change it.
+const FormatVersion = 1
+
+// JSON returns plan.json, described in doc/plan-json.md. Its bytes are the same
+// for the same plan.
+func (p *Plan) JSON() []byte {
+	e := jsonEncoder{p.tree}
+	r := p.Readings
+	var doc struct {
+		Format   string       `json:"format"`
+		Version  int          `json:"version"`
+		File     string       `json:"file"`
+		Piece    jsonPiece    `json:"piece"`
+		Sizes    []jsonSize   `json:"sizes"`
+		Choices  []jsonChoice `json:"choices"`
+		Boards   []jsonBoard  `json:"boards"`
+		Parts    []jsonPart   `json:"parts"`
+		Buy      jsonBuy      `json:"buy"`
+		Cuts     jsonCuts     `json:"cuts"`
+		Hardware []jsonLine   `json:"hardware"`
+		Steps    []jsonStep   `json:"steps"`
+		Snags    []jsonSnag   `json:"snags"`
+		Totals   jsonTotals   `json:"totals"`
+	}
+	doc.Format, doc.Version, doc.File = "scantling plan", FormatVersion, p.File
+	doc.Piece = jsonPiece{Name: r.Piece, About: e.text(r.About), Units: r.Units, Revision: r.Revision,
+		Date: r.Date, Ready: r.Ready, Facts: e.texts(r.Facts)}
+	for _, s := range r.Sizes {
+		doc.Sizes = append(doc.Sizes, jsonSize{s.Name, s.Says, e.number(s.Value), e.number(s.Least), e.number(s.Most), e.number(s.Step)})
+	}
+	for _, c := range r.Choices {
+		doc.Choices = append(doc.Choices, jsonChoice(c))
+	}
+	for _, b := range r.Boards {
+		doc.Boards = append(doc.Boards, e.board(b))
+	}
+	for _, pt := range r.Parts {
+		doc.Parts = append(doc.Parts, e.part(pt))
+	}
+	doc.Buy = jsonBuy{Boards: e.lines(r.Buy.Boards), Goods: e.lines(r.Buy.Goods), Cost: e.number(r.Buy.Cost), Prices: r.Buy.PriceNote}
+	doc.Cuts = e.cuts(r.Saw)
+	doc.Hardware = e.lines(r.Buy.Hardware)
+	for _, s := range r.Steps {
+		doc.Steps = append(doc.Steps, e.step(s))
+	}
+	for _, s := range p.Snags {
+		doc.Snags = append(doc.Snags, newSnag(s))
+	}
+	doc.Totals = jsonTotals{Width: e.number(r.Overall[0]), Depth: e.number(r.Overall[1]), Height: e.number(r.Overall[2]),
+		Mass: e.number(r.Mass), Boards: len(r.Boards), Parts: len(r.Parts), CostCents: costCents(r)}
+	return encode(doc)
+}
+
+// SnagsJSON returns the snags alone, for `scantling check --json`.
+func (p *Plan) SnagsJSON() []byte {
+	list := []jsonSnag{}
+	for _, s := range p.Snags {
+		list = append(list, newSnag(s))
+	}
+	return encode(map[string]any{"format": "scantling snags", "version": FormatVersion, "file": p.File, "snags": list})
+}
+
+func encode(v any) []byte {
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	if err := enc.Encode(v); err != nil {
+		panic("plan: plan.json holds a value JSON cannot: " + err.Error())
+	}
+	return out.Bytes()
+}
+
+// A jsonNumber is a number a person may read: its value under the name of its
+// unit, the text as printed, and the ranges of the file it came from.
+type jsonNumber struct {
+	unit  string
+	value float64
+	shown string
+	how   string
+	from  [][2]int
+}
+
+func (n jsonNumber) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	put := func(key string, v any) error {
+		if b.Len() > 1 {
+			b.WriteByte(',')
+		}
+		text, err := json.Marshal(v)
+		b.WriteString(`"` + key + `":`)
+		b.Write(text)
+		return err
+	}
+	b.WriteByte('{')
+	if err := put(n.unit, n.value); err != nil {
+		return nil, err
+	}
+	put("shown", n.shown)
+	if n.how != "" {
+		put("how", n.how)
+	}
+	put("from", n.from)
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+type jsonSpan struct {
+	Words  string      `json:"words,omitempty"`
+	Number *jsonNumber `json:"number,omitempty"`
+}
+
+type jsonPiece struct {
+	Name     string       `json:"name"`
+	About    []jsonSpan   `json:"about"`
+	Units    string       `json:"units"`
+	Revision string       `json:"revision,omitempty"`
+	Date     string       `json:"date,omitempty"`
+	Ready    bool         `json:"ready"`
+	Facts    [][]jsonSpan `json:"facts"`
+}
+
+type jsonSize struct {
+	Name  string     `json:"name"`
+	Says  string     `json:"says"`
+	Value jsonNumber `json:"value"`
+	Least jsonNumber `json:"least"`
+	Most  jsonNumber `json:"most"`
+	By    jsonNumber `json:"by"`
+}
+
+type jsonChoice struct {
+	Name string   `json:"name"`
+	Says string   `json:"says"`
+	Is   string   `json:"is"`
+	Of   []string `json:"of"`
+}
+
+type jsonBoard struct {
+	ID     board.ID  `json:"id"`
+	Part   string    `json:"part"`
+	Called string    `json:"called"`
+	Pose   jsonPose  `json:"pose"`
+	Solid  jsonSolid `json:"solid"`
+}
+
+// A jsonPose takes the board's own frame (blank corner at 0, x along the grain,
+// z out of the show face) to the piece: p = at + x·right + y·up ….
+type jsonPose struct {
+	X  [3]float64 `json:"x"`
+	Y  [3]float64 `json:"y"`
+	Z  [3]float64 `json:"z"`
+	At [3]float64 `json:"at_mm"`
+}
+
+type jsonSolid struct {
+	Vertices [][3]float64 `json:"vertices_mm"`
+	Faces    []jsonFace   `json:"faces"`
+}
+
+type jsonFace struct {
+	Of    string  `json:"of"`
+	Loops [][]int `json:"loops"`
+}
+
+type jsonPart struct {
+	Letter      string      `json:"letter"`
+	Name        string      `json:"name"`
+	Hand        string      `json:"hand"`
+	Twin        string      `json:"twin,omitempty"`
+	Count       int         `json:"count"`
+	Stock       string      `json:"stock"`
+	Thickness   jsonNumber  `json:"thickness"`
+	Width       jsonNumber  `json:"width"`
+	Length      jsonNumber  `json:"length"`
+	ShortLength *jsonNumber `json:"short_length,omitempty"`
+	EdgeLength  *jsonNumber `json:"edge_length,omitempty"`
+	Volume      jsonNumber  `json:"volume"`
+	Mass        jsonNumber  `json:"mass"`
+	Note        []jsonSpan  `json:"note"`
+	Cuts        []jsonCut   `json:"cuts"`
+	Holes       []jsonHole  `json:"holes"`
+	Boards      []board.ID  `json:"boards"`
+}
+
+type jsonCut struct {
+	Kind     string      `json:"kind"`
+	Name     string      `json:"name"`
+	Words    []jsonSpan  `json:"words"`
+	Setting  *jsonNumber `json:"setting,omitempty"`
+	Included *jsonNumber `json:"included,omitempty"`
+	Offset   *jsonNumber `json:"offset,omitempty"`
+	Bevel    *jsonNumber `json:"bevel,omitempty"`
+	Swing    string      `json:"swing,omitempty"`
+	FaceUp   string      `json:"face_up,omitempty"`
+	Fence    string      `json:"fence,omitempty"`
+	Marks    []jsonMark  `json:"marks,omitempty"`
+}
+
+type jsonMark struct {
+	Label string     `json:"label"`
+	At    jsonNumber `json:"at"`
+}
+
+type jsonHole struct {
+	Bit   jsonNumber `json:"bit"`
+	Depth jsonNumber `json:"depth"`
+	Face  string     `json:"face"`
+	Words []jsonSpan `json:"words"`
+}
+
+type jsonBuy struct {
+	Boards []jsonLine `json:"boards"`
+	Goods  []jsonLine `json:"goods"`
+	Cost   jsonNumber `json:"cost"`
+	Prices string     `json:"prices"`
+}
+
+type jsonLine struct {
+	What   string      `json:"what"`
+	Length *jsonNumber `json:"length,omitempty"`
+	Count  int         `json:"count"`
+	Packs  string      `json:"packs,omitempty"`
+	Each   *jsonNumber `json:"each,omitempty"`
+	Total  *jsonNumber `json:"total,omitempty"`
+	Use    string      `json:"use,omitempty"`
+	From   [][2]int    `json:"from"`
+}
+
+type jsonCuts struct {
+	Boards     []jsonSawBoard `json:"boards"`
+	CostCents  int64          `json:"cost_cents"`
+	BoundCents int64          `json:"bound_cents"`
+	Optimal    bool           `json:"optimal"`
+	Checked    bool           `json:"checked"`
+	Kerf       jsonNumber     `json:"kerf"`
+	Squared    jsonNumber     `json:"squared"`
+}
+
+type jsonSawBoard struct {
+	Stock  string       `json:"stock"`
+	Length jsonNumber   `json:"length"`
+	Same   int          `json:"same"`
+	RipsAt []jsonNumber `json:"rips_at,omitempty"`
+	Strips []jsonStrip  `json:"strips"`
+}
+
+type jsonStrip struct {
+	WidthMM float64     `json:"width_mm"`
+	Pieces  []jsonPiec  `json:"pieces"`
+	Left    *jsonNumber `json:"left,omitempty"`
+}
+
+type jsonPiec struct {
+	Part string     `json:"part"`
+	Mark jsonNumber `json:"mark"`
+}
+
+type jsonStep struct {
+	Number int            `json:"number"`
+	Name   string         `json:"name"`
+	Lies   string         `json:"lies,omitempty"`
+	People int            `json:"people"`
+	Times  int            `json:"times"`
+	Add    []jsonStepPart `json:"add"`
+	Boards []board.ID     `json:"boards"`
+	Fasten []jsonFasten   `json:"fasten"`
+	Marks  []jsonMarks    `json:"marks"`
+	Square []jsonDiagonal `json:"square"`
+	Say    []jsonSpan     `json:"say"`
+	Checks [][]jsonSpan   `json:"checks"`
+}
+
+type jsonStepPart struct {
+	Part  string `json:"part"`
+	Name  string `json:"name"`
+	Hand  string `json:"hand,omitempty"`
+	Count int    `json:"count"`
+}
+
+type jsonFasten struct {
+	What  string `json:"what"`
+	Count int    `json:"count"`
+	Joint string `json:"joint"`
+}
+
+type jsonMarks struct {
+	Board  board.ID     `json:"board"`
+	Called string       `json:"called"`
+	Words  [][]jsonSpan `json:"words"`
+}
+
+type jsonDiagonal struct {
+	A     string     `json:"a"`
+	B     string     `json:"b"`
+	Value jsonNumber `json:"value"`
+}
+
+type jsonSnag struct {
+	Code     string     `json:"code"`
+	Severity string     `json:"severity"`
+	At       [2]int     `json:"at"`
+	What     string     `json:"what"`
+	Why      string     `json:"why,omitempty"`
+	Boards   []string   `json:"boards,omitempty"`
+	Mends    []jsonMend `json:"mends,omitempty"`
+}
+
+type jsonMend struct {
+	Says  string     `json:"says"`
+	Edits []jsonEdit `json:"edits,omitempty"`
+}
+
+type jsonEdit struct {
+	At   [2]int `json:"at"`
+	Text string `json:"text"`
+}
+
+type jsonTotals struct {
+	Width     jsonNumber `json:"width"`
+	Depth     jsonNumber `json:"depth"`
+	Height    jsonNumber `json:"height"`
+	Mass      jsonNumber `json:"mass"`
+	Boards    int        `json:"boards"`
+	Parts     int        `json:"parts"`
+	CostCents int64      `json:"cost_cents"`
+}
+
+// A jsonEncoder turns readings into what plan.json holds.
+type jsonEncoder struct{ tree *source.Tree }
+
+func (e jsonEncoder) from(s span.Set) [][2]int {
+	out := [][2]int{}
+	for _, r := range e.tree.Ranges(s) {
+		out = append(out, [2]int{r.Start, r.End})
+	}
+	return out
+}
+
+// units gives the key under which a quantity of each dimension stands, and what
+// one of it is in the quantity's own counts.
+var units = map[measure.Dim]struct {
+	key string
+	one float64
+}{
+	measure.DimLength: {"mm", 1e6}, measure.DimArea: {"mm2", 1e12}, measure.DimVolume: {"mm3", 1e18},
+	measure.DimAngle: {"deg", 1e9}, measure.DimMass: {"kg", 1}, measure.DimNone: {"n", 1}, measure.DimMoney: {"cents", 1},
+	measure.DimForce: {"newton", 1}, measure.DimPressure: {"mpa", 1e-12}, measure.DimForcePerLength: {"newton_per_mm", 1e-6},
+}
+
+func (e jsonEncoder) number(s shop.Shown) jsonNumber {
+	u := units[s.Exact.D]
+	if u.key == "" {
+		panic("plan: a printed number has the dimension " + s.Exact.D.String())
+	}
+	how := ""
+	switch s.Origin {
+	case shop.Fixed:
+		how = "fixed"
+	case shop.ToFit:
+		how = "cut to fit"
+	}
+	return jsonNumber{u.key, s.Exact.V / u.one, s.Text, how, e.from(s.From)}
+}
+
+func (e jsonEncoder) maybe(s *shop.Shown) *jsonNumber {
+	if s == nil {
+		return nil
+	}
+	n := e.number(*s)
+	return &n
+}
+
+func (e jsonEncoder) text(t shop.Text) []jsonSpan {
+	out := []jsonSpan{}
+	for _, s := range t {
+		out = append(out, jsonSpan{s.Words, e.maybe(s.Shown)})
+	}
+	return out
+}
+
+func (e jsonEncoder) texts(ts []shop.Text) [][]jsonSpan {
+	out := [][]jsonSpan{}
+	for _, t := range ts {
+		out = append(out, e.text(t))
+	}
+	return out
+}
+
+func (e jsonEncoder) board(r *shop.BoardReading) jsonBoard {
+	b := r.Board
+	return jsonBoard{ID: r.ID, Part: r.Part, Called: r.Spoken,
+		Pose:  jsonPose{vec(b.Pose.X), vec(b.Pose.Y), vec(b.Pose.Z), vec(b.Pose.At)},
+		Solid: solid(b)}
+}
+
+// solid lists the corners of a board in piece coordinates, each once, and its
+// outer faces as loops of them: anticlockwise seen from outside, holes after.
+func solid(b *board.Board) jsonSolid {
+	out := jsonSolid{Vertices: [][3]float64{}, Faces: []jsonFace{}}
+	corners, loops := b.Solid.Mesh()
+	for _, c := range corners {
+		out.Vertices = append(out.Vertices, vec(b.Pose.Out(c)))
+	}
+	for i, f := range b.Solid.Faces {
+		out.Faces = append(out.Faces, jsonFace{faceName(b, f.Tag), loops[i]})
+	}
+	return out
+}
+
+// faceName says what made a face: a side by its word, or a cut.
+func faceName(b *board.Board, t geom.Tag) string {
+	if c := b.CutAt(t); c != nil {
+		if c.Name != "" {
+			return c.Name
+		}
+		return c.Kind.String() + " " + b.Sides[c.Side]
+	}
+	return b.Sides[t]
+}
+
+func vec(v geom.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+
+func (e jsonEncoder) part(p *shop.Part) jsonPart {
+	hand := p.Hand
+	if hand == "" {
+		hand = "none"
+	}
+	out := jsonPart{Letter: p.Letter, Name: p.Name, Hand: hand, Twin: p.Twin, Count: p.Count, Stock: p.Stock,
+		Thickness: e.number(p.Thick), Width: e.number(p.Wide), Length: e.number(p.Long),
+		ShortLength: e.maybe(p.Short), EdgeLength: e.maybe(p.Edge), Volume: e.number(p.Volume), Mass: e.number(p.Mass),
+		Note: e.text(p.CutNote), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards}
+	for _, c := range p.Ends {
+		if c == nil {
+			continue
+		}
+		out.Cuts = append(out.Cuts, jsonCut{Kind: "end", Name: c.End, Words: e.text(c.Words), Setting: e.maybe(&c.Setting),
+			Included: e.maybe(&c.Included), Offset: e.maybe(&c.Offset), Bevel: e.maybe(c.Bevel),
+			Swing: c.Swing, FaceUp: c.FaceUp, Fence: c.Fence})
+	}
+	for _, c := range p.Cuts {
+		cut := jsonCut{Kind: c.Kind, Name: c.Name, Words: e.text(c.Words)}
+		for _, m := range c.Marks {
+			cut.Marks = append(cut.Marks, jsonMark{m.Label, e.number(m.At)})
+		}
+		out.Cuts = append(out.Cuts, cut)
+	}
+	for _, c := range p.Edges {
+		out.Cuts = append(out.Cuts, jsonCut{Kind: "edge", Name: c.Edges, Words: e.text(c.Words)})
+	}
+	for _, h := range p.Holes {
+		out.Holes = append(out.Holes, jsonHole{e.number(h.Bit), e.number(h.Depth), h.Face, e.text(h.Words)})
+	}
+	return out
+}
+
+func (e jsonEncoder) lines(list []shop.BuyLine) []jsonLine {
+	out := []jsonLine{}
+	for _, l := range list {
+		out = append(out, jsonLine{l.What, e.maybe(l.Length), l.Count, l.Packs, e.maybe(l.Each), e.maybe(l.Total), l.Use, e.from(l.From)})
+	}
+	return out
+}
+
+func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
+	out := jsonCuts{Boards: []jsonSawBoard{}, CostCents: s.CostCents, BoundCents: s.Bound, Optimal: s.Optimal, Checked: s.Checked,
+		Kerf: e.number(s.Kerf), Squared: e.number(s.Squared)}
+	for _, b := range s.Boards {
+		jb := jsonSawBoard{Stock: b.Stock, Length: e.number(b.Length), Same: b.Same, Strips: []jsonStrip{}}
+		for _, r := range b.RipsAt {
+			jb.RipsAt = append(jb.RipsAt, e.number(r))
+		}
+		for _, st := range b.Strips {
+			js := jsonStrip{WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left)}
+			for _, p := range st.Pieces {
+				js.Pieces = append(js.Pieces, jsonPiec{p.Letter, e.number(p.Mark)})
+			}
+			jb.Strips = append(jb.Strips, js)
+		}
+		out.Boards = append(out.Boards, jb)
+	}
+	return out
+}
+
+func (e jsonEncoder) step(s shop.Step) jsonStep {
+	out := jsonStep{Number: s.Number, Name: s.Name, Lies: s.Lies, People: s.People, Times: max(1, s.Times),
+		Add: []jsonStepPart{}, Boards: s.New, Fasten: []jsonFasten{}, Marks: []jsonMarks{}, Square: []jsonDiagonal{},
+		Say: e.text(s.Say), Checks: e.texts(s.Checks)}
+	if out.Boards == nil {
+		out.Boards = []board.ID{}
+	}
+	for _, a := range s.Add {
+		out.Add = append(out.Add, jsonStepPart{a.Letter, a.Name, a.Hand, a.Count})
+	}
+	for _, f := range s.Fasten {
+		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint})
+	}
+	for _, m := range s.Marks {
+		out.Marks = append(out.Marks, jsonMarks{m.Board, m.Spoken, e.texts(m.Words)})
+	}
+	for _, d := range s.Square {
+		out.Square = append(out.Square, jsonDiagonal{d.A, d.B, e.number(d.Value)})
+	}
+	return out
+}
+
+func newSnag(s snag.Snag) jsonSnag {
+	out := jsonSnag{Code: string(s.Code), Severity: strings.ToLower(s.Severity.String()), At: [2]int{s.At.Start, s.At.End},
+		What: s.What, Why: s.Why, Boards: s.Boards}
+	for _, m := range s.Mends {
+		jm := jsonMend{Says: m.Says}
+		for _, ed := range m.Edits {
+			jm.Edits = append(jm.Edits, jsonEdit{[2]int{ed.At.Start, ed.At.End}, ed.Text})
+		}
+		out.Mends = append(out.Mends, jm)
+	}
+	return out
+}
+
+// costCents is what the whole shopping list costs.
+func costCents(r *shop.Readings) int64 {
+	m, _ := r.Buy.Cost.Exact.Money()
+	return int64(m)
+}

@@ -1,0 +1,293 @@
+// Package plan runs the whole chain: from the bytes of a design file, and what a
+// reader sets, to everything the plan says.
+//
+// Open takes a design file; Session.Run computes its plan. Both are pure: the
+// same bytes and options give the same plan, byte for byte, in a terminal and in
+// a browser. Everything outside this package that wants a plan imports this
+// package and no other of the engine.
+package plan
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"strings"
+
+	"scantling/internal/book"
+	"scantling/internal/cutplan"
+	"scantling/internal/design"
+	"scantling/internal/drawing"
+	"scantling/internal/joint"
+	"scantling/internal/part"
+	"scantling/internal/pdf"
+	"scantling/internal/picture"
+	"scantling/internal/prices"
+	"scantling/internal/shop"
+	"scantling/internal/snag"
+	"scantling/internal/source"
+	"scantling/internal/svg"
+)
+
+// A Setting gives a size or a choice another value than the file's.
+type Setting struct{ Name, Value string }
+
+// Want says how far Run goes. What it does not reach is left empty.
+type Want int
+
+const (
+	Live    Want = iota // values, solids, contacts, clashes: Piece and Snags
+	Settled             // joints, parts, cutting: Readings
+	Book                // pictures and pages
+)
+
+// Options is everything outside the design file that a plan depends on.
+type Options struct {
+	Set        []Setting
+	Prices     []byte // a price book; the demonstration's when nil
+	PricesFile string // its name, for messages
+	Paper      string // "letter" (also when empty) or "a4"
+	Revision   string // printed on every page; a code made from the design when empty
+	Date       string // printed on the front; none when empty
+	Want       Want
+	Nodes      int                // how far the cutting search goes; see cutplan.Options
+	Progress   func(stage string) // told of each stage of a long run; may be nil
+}
+
+// A Session is one design file. It may be run many times.
+type Session struct {
+	file   string
+	src    []byte
+	tree   *source.Tree
+	design *design.Design
+	snags  snag.List // of the file as such
+}
+
+// A Plan is what the chain computed. Parts of it are empty when errors or
+// Options.Want kept them from being computed.
+type Plan struct {
+	File     string
+	Source   []byte
+	Piece    *design.Piece
+	Readings *shop.Readings
+	Pictures picture.Pictures
+	Book     *drawing.Document
+	Snags    snag.List // sorted, gravest first
+
+	tree   *source.Tree
+	prices snag.Sources // the price book, for messages that point into it
+}
+
+// Open reads a design file named file. It never fails: what is wrong with the
+// file is among the snags of its plan.
+func Open(file string, src []byte) *Session {
+	s := &Session{file: file, src: src}
+	s.tree, s.snags = source.Parse(file, src)
+	if s.tree != nil {
+		s.design = design.Open(s.tree)
+	}
+	return s
+}
+
+// Run computes the plan. Its error is ctx's when it was stopped, else about an
+// option that makes no sense; everything about the design is in Plan.Snags.
+func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
+	stage := func(what string) error {
+		if o.Progress != nil {
+			o.Progress(what)
+		}
+		return ctx.Err()
+	}
+	paper, err := paperOf(o.Paper)
+	if err != nil {
+		return nil, err
+	}
+	p := &Plan{File: s.file, Source: s.src, tree: s.tree, prices: snag.Sources{}}
+	p.Snags = append(p.Snags, s.snags...)
+	defer func() { p.Snags = p.Snags.Sorted() }()
+	if s.design == nil {
+		return p, nil
+	}
+
+	if err := stage("setting out"); err != nil {
+		return nil, err
+	}
+	var settings design.Settings
+	for _, set := range o.Set {
+		settings = append(settings, design.Setting{Name: set.Name, Value: set.Value})
+	}
+	piece, more := s.design.Evaluate(settings)
+	p.Snags = append(p.Snags, more...)
+	p.Piece = piece
+	if piece == nil {
+		return p, nil
+	}
+	meetings := joint.Meet(piece)
+	p.Snags = append(p.Snags, meetings.Snags()...)
+	if o.Want == Live {
+		return p, ctx.Err()
+	}
+
+	if err := stage("joints and parts"); err != nil {
+		return nil, err
+	}
+	joints, more := joint.Find(piece, meetings)
+	p.Snags = append(p.Snags, more...)
+	parts := part.Sort(piece)
+	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{})
+	p.Snags = append(p.Snags, more...)
+	p.Readings = readings
+	readings.Date, readings.Revision = o.Date, o.Revision
+	if readings.Revision == "" {
+		readings.Revision = s.revision(o.Set)
+	}
+
+	if err := stage("choosing boards"); err != nil {
+		return nil, err
+	}
+	list, more := p.priceBook(o)
+	p.Snags = append(p.Snags, more...)
+	more, err = p.buy(ctx, joints, list, cutplan.Options{Nodes: o.Nodes})
+	if err != nil {
+		return nil, err
+	}
+	p.Snags = append(p.Snags, more...)
+	p.Snags = p.Snags.Sorted()
+	readings.Ready = p.Snags.Errors() == 0
+	readings.Notes = shop.Notes(p.Snags, piece, readings)
+	readings.Changes = s.changes(piece, readings)
+	if o.Want == Settled {
+		return p, ctx.Err()
+	}
+
+	if err := stage("drawing"); err != nil {
+		return nil, err
+	}
+	p.Pictures = picture.Draw(readings)
+	p.Book = book.Make(readings, book.Pictures(p.Pictures), paper)
+	return p, ctx.Err()
+}
+
+func paperOf(name string) (book.Paper, error) {
+	switch name {
+	case "", "letter":
+		return book.Letter, nil
+	case "a4":
+		return book.A4, nil
+	}
+	return book.Letter, fmt.Errorf("paper %q is not known; use letter or a4", name)
+}
+
+// priceBook reads the price book, or the demonstration's when there is none.
+func (p *Plan) priceBook(o Options) (*prices.Book, snag.List) {
+	if o.Prices == nil {
+		return prices.Demo(), nil
+	}
+	p.prices[o.PricesFile] = o.Prices
+	return prices.Parse(o.PricesFile, o.Prices)
+}
+
+// Messages returns the snags as a terminal shows them, gravest first.
+func (p *Plan) Messages() string {
+	src := snag.Sources{p.File: p.Source}
+	for name, text := range p.prices {
+		src[name] = text
+	}
+	return p.Snags.Text(src)
+}
+
+// A File is one file of the written plan; Path has forward slashes.
+type File struct {
+	Path  string
+	Bytes []byte
+}
+
+// Files returns everything `scantling plan` writes: plan.pdf, plan.json,
+// lists/*.csv and drawings/*.svg. What could not be computed is not among them.
+func (p *Plan) Files() ([]File, error) {
+	var out []File
+	if p.Book != nil {
+		var b bytes.Buffer
+		if err := pdf.Write(&b, p.Book); err != nil {
+			return nil, fmt.Errorf("the plan as PDF: %w", err)
+		}
+		out = append(out, File{"plan.pdf", b.Bytes()})
+	}
+	if p.Readings != nil {
+		out = append(out, File{"plan.json", p.JSON()})
+		out = append(out, p.Lists()...)
+	}
+	for _, s := range p.sheets() {
+		var b bytes.Buffer
+		if err := svg.Write(&b, s.sheet); err != nil {
+			return nil, fmt.Errorf("the drawing %s: %w", s.name, err)
+		}
+		out = append(out, File{"drawings/" + s.name + ".svg", b.Bytes()})
+	}
+	return out, nil
+}
+
+type namedSheet struct {
+	name  string
+	sheet *drawing.Sheet
+}
+
+// Sizes of the drawings written as files, in mm.
+const drawingWidth, drawingHeight = 180, 140
+
+// sheets are the pictures under the names they are written as.
+func (p *Plan) sheets() []namedSheet {
+	var out []namedSheet
+	add := func(name string, f *drawing.Figure) {
+		if f != nil {
+			out = append(out, namedSheet{name, f.Sheet(drawingWidth, drawingHeight)})
+		}
+	}
+	add("corner", p.Pictures.Piece)
+	for _, f := range p.Pictures.Views {
+		add(f.Name, f)
+	}
+	if p.Readings == nil {
+		return out
+	}
+	for _, pt := range p.Readings.Parts {
+		add("part-"+pt.Letter, p.Pictures.Parts[pt.Letter])
+	}
+	for i, f := range p.Pictures.Steps {
+		add(fmt.Sprintf("step-%02d", p.Readings.Steps[i].Number), f)
+	}
+	return out
+}
+
+// Schema returns the JSON Schema of the design file, for editors.
+func Schema() []byte { return design.Schema() }
+
+// Explain returns what a message's code means, with the smallest design that
+// gets it. Without a code it lists all. It returns false, and what to do, for a
+// code there is not.
+func Explain(code string) (string, bool) {
+	if code == "" {
+		var b strings.Builder
+		for _, c := range snag.Codes() {
+			fmt.Fprintf(&b, "%-22s %s\n", c.Code, c.Title)
+		}
+		return b.String(), true
+	}
+	c, ok := snag.Explain(snag.Code(code))
+	if !ok {
+		return fmt.Sprintf("there is no code %q; scantling explain lists all", code), false
+	}
+	text := c.Title + ".\n\n" + c.Meaning + "\n"
+	if c.Example != "" {
+		text += "\nFor example:\n\n" + indent(c.Example)
+	}
+	return text, true
+}
+
+// indent moves each line of a text four blanks in.
+func indent(text string) string {
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		b.WriteString("    " + line)
+	}
+	return b.String()
+}

@@ -1,0 +1,112 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+
+	"scantling/internal/board"
+	"scantling/internal/cutplan"
+	"scantling/internal/measure"
+	"scantling/internal/shop"
+	"scantling/internal/span"
+)
+
+// sawn turns a cutting plan into the boards a person marks and saws, alike ones
+// told once.
+func (p *Plan) sawn(plan *cutplan.Plan, job *cutplan.Job, parts []*shop.Part) []shop.SawBoard {
+	var out []shop.SawBoard
+	var last *cutplan.Board
+	for i := range plan.Boards {
+		b := &plan.Boards[i]
+		if last != nil && reflect.DeepEqual(*last, *b) {
+			out[len(out)-1].Same++
+			continue
+		}
+		last = b
+		out = append(out, p.sawBoard(b, job, parts))
+	}
+	return out
+}
+
+func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) shop.SawBoard {
+	pen := shop.Pen{}
+	stock := job.Stocks[b.Stock]
+	sb := shop.SawBoard{Stock: stock.Name, Width: stock.Width.MM(), Same: 1}
+	var from span.Set
+	counts := make([]int, len(parts))
+	slanted := false
+	for _, lane := range b.Lanes {
+		strip := shop.Strip{Near: lane.Across.MM(), Wide: lane.Width.MM()}
+		for _, pc := range lane.Pieces {
+			part := parts[pc.Part]
+			from = from.Union(part.Long.From)
+			counts[pc.Part]++
+			slanted = slanted || pc.SlantEnd != 0
+			strip.Pieces = append(strip.Pieces, shop.SawPiece{Letter: part.Letter,
+				Start: pc.Start.MM(), End: pc.End.MM(), SlantStart: pc.SlantStart.MM(), SlantEnd: pc.SlantEnd.MM(),
+				Label: part.Long.Text, Mark: pen.Length(pc.End.MM(), from)})
+		}
+		if lane.Left >= measure.Inch {
+			left := pen.Length(lane.Left.Floor(measure.Inch/16).MM(), from)
+			strip.Left = &left
+		}
+		sb.Strips = append(sb.Strips, strip)
+		if lane.Width < stock.Width {
+			sb.RipsAt = append(sb.RipsAt, pen.Length((lane.Across+lane.Width).MM(), from))
+		}
+	}
+	sb.Length = pen.Stock(b.Length, from)
+	sb.Title = title(stock.Name, sb, parts, counts, slanted)
+	return sb
+}
+
+// title says in one line what a board yields: "2x6 cedar, 12 ft, ripped first:
+// 4 × C".
+func title(stock string, sb shop.SawBoard, parts []*shop.Part, counts []int, slanted bool) shop.Text {
+	t := shop.Words(stock + ", ").Show(sb.Length)
+	if len(sb.RipsAt) > 0 {
+		t = t.Say(", ripped first to ")
+		for i, r := range sb.RipsAt {
+			if i > 0 {
+				t = t.Say(" and ")
+			}
+			t = t.Show(r)
+		}
+	}
+	t = t.Say(": ")
+	first := true
+	for i, n := range counts {
+		if n == 0 {
+			continue
+		}
+		if !first {
+			t = t.Say(", ")
+		}
+		first = false
+		t = t.Say(fmt.Sprintf("%d × %s", n, parts[i].Letter))
+	}
+	if slanted {
+		t = t.Say("; mark each part from the cut before it")
+	}
+	return t
+}
+
+// slant is how much further the far edge of a part reaches than its near edge at
+// one end, as printed: the offset a person marks. A tilted blade does not show
+// from above.
+func slant(pt *shop.Part, b *board.Board, end board.Side) measure.Length {
+	cuts := b.End(end)
+	saw := pt.Ends[end]
+	if saw == nil || len(cuts) != 1 || saw.Bevel != nil {
+		return 0
+	}
+	n := cuts[0].Plane.N
+	if math.Abs(n.Y) < 1e-12 {
+		return 0
+	}
+	if -n.Y/n.X < 0 {
+		return -saw.Offset.Printed()
+	}
+	return saw.Offset.Printed()
+}
