@@ -29,7 +29,8 @@ const Kerf = measure.Inch / 8
 func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*part.Part, pen Pen) (*Readings, snag.List) {
 	s := &shop{piece: p, meetings: m, declared: joints, pen: pen,
 		at: map[board.ID]int{}, partOf: map[board.ID]*part.Part{},
-		neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, firsts: map[string]int{}}
+		neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, tips: map[int][]cornerOf{},
+		firsts: map[string]int{}, runs: map[board.ID]*run{}}
 	for i, b := range p.Boards {
 		s.at[b.ID] = i
 		if b.Row == 1 {
@@ -50,6 +51,16 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: "inches"}
 	if pen.Tape.Units() == measure.Metric {
 		s.out.Units = "millimetres"
+	}
+	s.built = map[string]int{}
+	for _, step := range p.Steps {
+		for _, id := range step.Add {
+			if i, ok := s.at[id]; ok {
+				if name := called(p.Boards[i].Name); s.built[name] == 0 {
+					s.built[name] = len(s.built) + 1
+				}
+			}
+		}
 	}
 	s.sizes()
 	for _, q := range parts {
@@ -79,7 +90,10 @@ type shop struct {
 
 	neighbours [][]int          // by board: those it shares an area with
 	faces      map[int][]facing // by board, once asked for
-	firsts     map[string]int   // the first board of each row, by its id without the number
+	tips       map[int][]cornerOf
+	firsts     map[string]int    // the first board of each row, by its id without the number
+	runs       map[board.ID]*run // of row boards, once they are placed
+	built      map[string]int    // by name, in words: when its first board is built in, from 1
 }
 
 // text turns prose of the design into prose of the plan.

@@ -77,7 +77,7 @@ func (s *shop) facts() {
 	}
 	boards := s.pen.Count(len(r.Boards), r.Mass.From)
 	parts := s.pen.Count(len(r.Parts), r.Mass.From)
-	add(Text(nil).Show(boards).Say(" boards are cut in ").Show(parts).Say(" kinds, and put together in ").Show(s.pen.Count(len(r.Steps), span.Set{})).Say(" steps."))
+	add(Words("It is made of ").Show(boards).Say(" parts of ").Show(parts).Say(" kinds, put together in ").Show(s.pen.Count(len(r.Steps), span.Set{})).Say(" steps."))
 	add(s.tools())
 	add(s.hours())
 	add(Words("Checked by computer; not yet built by people."))

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/design"
@@ -16,11 +17,16 @@ import (
 type placeMark struct {
 	face  geom.Plane // of the board, in the piece: its normal is the direction fixed
 	words Text
+	long  bool       // taken along a long face or edge: it fixes how the board turns
+	end   board.Side // of a corner's mark: the end it is at
+	point bool       // a corner's mark
+	run   *run       // of a running mark
 }
 
 // independent is how much of a mark's direction, 0 to 1, must be new for it to
-// fix a board further: about 12 degrees.
-const independent = 0.2
+// fix a board further: 30 degrees. Of less, a small slip across makes a large one
+// along.
+const independent = 0.5
 
 // A ground is the boards that are there when another is placed, as places in
 // Piece.Boards, in the order they came.
@@ -77,61 +83,120 @@ func (s *shop) touches(i int, g *ground) bool {
 	return false
 }
 
-// place gives the boards a step adds their marks, each against what is there by
-// then. Boards that touch something there come before those that do not; the
-// first of all is laid down and the rest measured from it.
-func (s *shop) place(there, added []board.ID) []BoardMarks {
+// A load is what is placed at once: one board, or a sub-assembly by its name.
+type load struct {
+	made   string
+	boards []int
+}
+
+// place gives what a step adds its marks, each against what is there by then.
+// What touches something there comes before what does not; the first of all is
+// laid down and the rest measured from it.
+func (s *shop) place(there []board.ID, loads []load) []BoardMarks {
 	here := s.ground(there)
-	todo := s.ground(added).order
+	todo := append([]load(nil), loads...)
 	var out []BoardMarks
 	for len(todo) > 0 {
 		pick := 0
-		for k, i := range todo {
-			if s.touches(i, here) {
-				pick = k
-				break
+	search:
+		for k, l := range todo {
+			for _, i := range l.boards {
+				if s.touches(i, here) {
+					pick = k
+					break search
+				}
 			}
 		}
-		i := todo[pick]
+		l := todo[pick]
 		todo = append(todo[:pick], todo[pick+1:]...)
-		b := s.piece.Boards[i]
-		m := BoardMarks{Board: b.ID, Spoken: b.Spoken}
-		if len(here.order) == 0 {
-			m.Words = []Text{Words("lay it down first; the others are placed from it")}
-		} else {
-			m.Words = s.fix(i, here)
+		out = append(out, s.placeLoad(l, here))
+		for _, i := range l.boards {
+			here.add(i)
 		}
-		out = append(out, m)
-		here.add(i)
 	}
-	return out
+	return s.rowsTogether(out)
 }
 
-// placeMade gives a sub-assembly its marks, by the board of it that touches most.
-func (s *shop) placeMade(name string, there, made []board.ID) []BoardMarks {
-	here := s.ground(there)
-	best, at := -1.0, -1
-	for _, i := range s.ground(made).order {
+// placeLoad marks a board, or a sub-assembly by that board of it which touches
+// most of what is there.
+func (s *shop) placeLoad(l load, here *ground) BoardMarks {
+	best, at := -1.0, 0
+	for _, i := range l.boards {
 		area := 0.0
 		for _, k := range s.neighbours[i] {
 			if m, _ := s.meetings.Between(i, k); here.is[k] {
 				area += m.Area
 			}
 		}
-		if area > best {
+		if area > best+geom.Alike {
 			best, at = area, i
 		}
 	}
-	if at < 0 {
-		return nil
+	b := s.piece.Boards[at]
+	out := BoardMarks{Board: b.ID, Boards: []board.ID{b.ID}, Spoken: b.Spoken}
+	if l.made != "" {
+		out.Spoken = called(l.made)
 	}
-	m := BoardMarks{Board: s.piece.Boards[at].ID, Spoken: called(name)}
-	if len(here.order) == 0 {
-		m.Words = []Text{Words("set it up first; the rest is placed from it")}
-	} else {
-		m.Words = append([]Text{Words("go by its " + s.piece.Boards[at].Spoken)}, s.fix(at, here)...)
+	switch {
+	case len(here.order) == 0:
+		out.Words = []Text{Words("comes first; the rest is placed from it")}
+	case l.made != "":
+		out.Words = append([]Text{Words("go by its " + b.Spoken)}, s.fix(at, here)...)
+		delete(s.runs, b.ID) // a sub-assembly is no board of a row
+	default:
+		out.Words = s.fix(at, here)
 	}
-	return []BoardMarks{m}
+	return out
+}
+
+// rowsTogether says the boards of a row that differ in their running mark only in
+// one breath: what they share, then all the marks from the one datum.
+func (s *shop) rowsTogether(all []BoardMarks) []BoardMarks {
+	var out []BoardMarks
+	for _, m := range all {
+		i := s.at[m.Board]
+		if n := len(out) - 1; n >= 0 && s.runs[m.Board] != nil && s.runs[out[n].Board] != nil {
+			last := &out[n]
+			k := s.at[last.Board]
+			mine, theirs := s.runs[m.Board], s.runs[last.Board]
+			if s.piece.Boards[i].Name == s.piece.Boards[k].Name && mine.from == theirs.from && mine.shared(m.Words) == theirs.shared(last.Words) {
+				last.Boards = append(last.Boards, m.Board)
+				last.Words[theirs.place] = last.Words[theirs.place].Say(", ").Show(mine.at)
+				last.Spoken = s.rowSpoken(last.Boards)
+				continue
+			}
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// rowSpoken names boards of one row together: "2nd to 12th shelf slat from the left".
+func (s *shop) rowSpoken(ids []board.ID) string {
+	first, rest, _ := strings.Cut(s.piece.Boards[s.at[ids[0]]].Spoken, " ")
+	last, other, _ := strings.Cut(s.piece.Boards[s.at[ids[len(ids)-1]]].Spoken, " ")
+	if rest != other {
+		return s.piece.Boards[s.at[ids[0]]].Spoken + " to " + s.piece.Boards[s.at[ids[len(ids)-1]]].Spoken
+	}
+	return first + " to " + last + " " + rest
+}
+
+// A run is the running mark of a row board.
+type run struct {
+	at    Shown
+	from  string // the datum, in words
+	place int    // among the board's marks
+}
+
+// shared returns the words of the marks beside the running one.
+func (r *run) shared(words []Text) string {
+	var b strings.Builder
+	for i, w := range words {
+		if i != r.place {
+			b.WriteString(w.String() + ";")
+		}
+	}
+	return b.String()
 }
 
 // fix returns the marks that fix board i against the boards that are there:
@@ -153,8 +218,15 @@ func (s *shop) fix(i int, here *ground) []Text {
 			chosen = append(chosen, m)
 		}
 	}
-	if len(chosen) == 2 {
-		chosen = append(chosen, s.corners(i, boards, touching, chosen)...)
+	for len(chosen) < 3 {
+		m, ok := s.corner(i, boards, touching, chosen, nil)
+		if !ok {
+			break
+		}
+		chosen = append(chosen, m)
+	}
+	if far, ok := s.farMark(i, boards, touching, chosen); ok {
+		chosen = append(chosen, far)
 	}
 	if len(chosen) < 3 {
 		s.snags = append(s.snags, snag.Snag{Code: "marks-missing", Severity: snag.Advice, Boards: []string{string(b.ID)}, Tier: snag.Settled,
@@ -162,8 +234,12 @@ func (s *shop) fix(i int, here *ground) []Text {
 			Mends: []snag.Mend{snag.Say("add it in a step where what it fits against is there already")}})
 	}
 	var out []Text
-	for _, m := range chosen {
+	for n, m := range chosen {
 		out = append(out, m.words)
+		if m.run != nil {
+			m.run.place = n
+			s.runs[b.ID] = m.run
+		}
 	}
 	return out
 }
@@ -250,7 +326,7 @@ func (s *shop) against(i int, boards []int) []placeMark {
 			if flipped {
 				mine, theirs = theirs, mine
 			}
-			found = append(found, touch{placeMark{c.Plane, Words(faceName(b.Board, mine) + " against " + the(other, theirs))}, c.Area})
+			found = append(found, touch{placeMark{face: c.Plane, words: Words(faceName(b.Board, mine) + " against " + the(other, theirs))}, c.Area})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b touch) int {
@@ -272,7 +348,7 @@ func (s *shop) flush(i int, boards []int) []placeMark {
 		for _, k := range boards {
 			for _, g := range s.facings(k) {
 				if parallel(f.plane, g.plane) && math.Abs(off(f, g)) <= geom.Touch {
-					out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " flush with " + the(s.piece.Boards[k], g.tag))})
+					out = append(out, placeMark{face: f.plane, long: !f.side.IsEnd(), words: Words(faceName(b.Board, f.tag) + " flush with " + the(s.piece.Boards[k], g.tag))})
 				}
 			}
 		}
@@ -305,7 +381,7 @@ func (s *shop) away(i int, boards []int) []placeMark {
 				}
 				d := off(f, g)
 				words := Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), b.Place.Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))
-				found = append(found, distance{placeMark{f.plane, words}, math.Abs(d)})
+				found = append(found, distance{placeMark{face: f.plane, long: !f.side.IsEnd(), words: words}, math.Abs(d)})
 			}
 		}
 	}
@@ -353,84 +429,120 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 			if f.side.IsEnd() || !parallel(f.plane, g.plane) || d > -geom.Touch {
 				continue
 			}
-			out = append(out, placeMark{f.plane, Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(-d, b.Place.Union(first.Place))).
-				Say(" from " + the(first, g.tag) + ", a running mark")})
+			at, from := s.pen.Length(-d, b.Place.Union(first.Place)), "from "+the(first, g.tag)
+			out = append(out, placeMark{face: f.plane, long: true, run: &run{at: at, from: from},
+				words: Words(faceName(b.Board, f.tag) + " " + from + ", running: ").Show(at)})
 		}
 	}
 	return out
 }
 
-// corners fixes the one direction that is left when no face of board i is square
-// to it: by how far a corner is from a face of a board there, and at the far end
-// too if the board is long.
-func (s *shop) corners(i int, boards []int, touching int, chosen []placeMark) []placeMark {
+// corner fixes one direction that is left when no face of board i is square to
+// it: by how far a corner of the board, at the given end or at either, stands from
+// a face of a board there, or a face of the board from a corner there. ok is
+// false if nothing looks that way.
+//
+// Of all such pairs it takes a corner a rule can be laid at, one that lies in the
+// faces of the marks chosen before; then a board that is touched; then a face
+// square to the direction; then the nearest.
+func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end *board.Side) (placeMark, bool) {
 	b := s.piece.Boards[i]
-	left := chosen[0].face.N.Cross(chosen[1].face.N).Unit()
-	best := math.Inf(1)
-	var datum facing
-	var owner *design.Board
-	var end board.Side
+	var best placeMark
+	var rank [4]float64
+	found := false
+	consider := func(n int, normal, at geom.Vec, mm float64, make func() placeMark) {
+		left := remaining(chosen, normal)
+		if left.Length() < math.Sqrt2/2 {
+			return
+		}
+		r := [4]float64{float64(len(chosen) - onMarks(at, chosen)), 0, math.Round((1 - left.Length()) * 1e3), math.Round(mm / geom.Touch)}
+		if n >= touching {
+			r[1] = 1
+		}
+		if !found || slices.Compare(r[:], rank[:]) < 0 {
+			best, rank, found = make(), r, true
+			best.face = geom.Facing(at, left)
+		}
+	}
 	for n, k := range boards {
+		other := s.piece.Boards[k]
 		for _, g := range s.facings(k) {
-			if math.Abs(g.plane.N.Dot(left)) < math.Sqrt2/2 {
-				continue
+			for _, c := range s.corners(i) {
+				if end != nil && c.end != *end {
+					continue
+				}
+				d := g.plane.Over(c.at)
+				consider(n, g.plane.N, c.at, math.Abs(d), func() placeMark {
+					return placeMark{point: true, end: c.end, words: Words(c.name(b.Board) + " ").
+						Show(s.pen.Length(math.Abs(d), b.All().Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))}
+				})
 			}
-			for _, e := range []board.Side{board.Start, board.Finish} {
-				at, _, on := s.corner(i, e, g.plane, chosen)
-				reach := math.Abs(g.plane.Over(at))
-				if on < len(chosen) {
-					reach += 1e4 // mm: after every corner a rule can be laid at
-				}
-				if n >= touching {
-					reach += 1e5 // and after every board it touches
-				}
-				if reach < best-geom.Touch {
-					best, datum, owner, end = reach, g, s.piece.Boards[k], e
-				}
+		}
+		if end != nil {
+			continue
+		}
+		for _, f := range s.facings(i) {
+			for _, c := range s.corners(k) {
+				d := -f.plane.Over(c.at)
+				consider(n, f.plane.N, c.at, math.Abs(d), func() placeMark {
+					return placeMark{words: Words(faceName(b.Board, f.tag) + " ").
+						Show(s.pen.Length(math.Abs(d), b.Place.Union(other.All()))).Say(inOrOut(d) + "the " + c.name(other.Board) + " of the " + other.Spoken)}
+				})
 			}
 		}
 	}
-	if owner == nil {
-		return nil
-	}
-	ends := []board.Side{end}
-	if b.L > longestLine {
-		ends = append(ends, end.Opposite())
-	}
-	var out []placeMark
-	for _, e := range ends {
-		at, edge, _ := s.corner(i, e, datum.plane, chosen)
-		d := datum.plane.Over(at)
-		out = append(out, placeMark{geom.Facing(at, left), Words(b.Sides[e] + " " + b.Sides[edge] + " corner ").
-			Show(s.pen.Length(math.Abs(d), b.All().Union(owner.Place))).Say(inOrOut(d) + the(owner, datum.tag))})
-	}
-	return out
+	return best, found
 }
 
-// corner returns the corner of an end that lies furthest out of a plane, the
-// edge it is on, and how many of the chosen marks are taken at faces it lies in:
-// at all of them, a rule can be laid there. Of corners equally far it is the one
-// in most.
-func (s *shop) corner(i int, end board.Side, p geom.Plane, chosen []placeMark) (at geom.Vec, edge board.Side, on int) {
+// farMark returns a mark at the other end of a long board that so far is turned
+// by a short end or a corner alone: half a degree there is 1/8 in over 14 in.
+func (s *shop) farMark(i int, boards []int, touching int, chosen []placeMark) (placeMark, bool) {
 	b := s.piece.Boards[i]
-	far := math.Inf(-1)
+	if b.L <= longestLine || len(chosen) < 3 || chosen[1].long || chosen[2].long {
+		return placeMark{}, false
+	}
+	for n, m := range chosen {
+		if m.point && math.Abs(b.Pose.X.Dot(m.face.N)) < math.Sqrt2/2 {
+			others := append(append([]placeMark(nil), chosen[:n]...), chosen[n+1:]...)
+			end := m.end.Opposite()
+			return s.corner(i, boards, touching, others, &end)
+		}
+	}
+	return placeMark{}, false
+}
+
+// A cornerOf is a corner of a board's end, in the piece.
+type cornerOf struct {
+	at        geom.Vec
+	end, edge board.Side
+}
+
+func (c cornerOf) name(b *board.Board) string {
+	return b.Sides[c.end] + " " + b.Sides[c.edge] + " corner"
+}
+
+// corners returns the corners of a board's two ends.
+func (s *shop) corners(i int) []cornerOf {
+	if out, ok := s.tips[i]; ok {
+		return out
+	}
+	b := s.piece.Boards[i]
+	var out []cornerOf
 	for _, f := range b.Solid.Faces {
-		if side, own := sideOf(b.Board, f.Tag); !own || side != end {
+		side, own := sideOf(b.Board, f.Tag)
+		if !own || !side.IsEnd() {
 			continue
 		}
 		for _, v := range f.Loops[0] {
-			out := b.Pose.Out(v)
-			over, lies := p.Over(out), onMarks(out, chosen)
-			if over < far-geom.Touch || over < far+geom.Touch && lies <= on {
-				continue
-			}
-			far, at, on = over, out, lies
-			if edge = board.Near; v.Y > b.W.MM()/2 {
+			edge := board.Near
+			if v.Y > b.W.MM()/2 {
 				edge = board.Far
 			}
+			out = append(out, cornerOf{b.Pose.Out(v), side, edge})
 		}
 	}
-	return at, edge, on
+	s.tips[i] = out
+	return out
 }
 
 // onMarks returns in how many of the chosen marks' faces a point lies.

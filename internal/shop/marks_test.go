@@ -83,22 +83,25 @@ func TestMarksFixEveryBoard(t *testing.T) {
 		}
 	}
 	want := []string{
-		"front long apron: lay it down first; the others are placed from it",
+		"front long apron: comes first; the rest is placed from it",
 		"left short apron: front end against the back face of the front long apron; top edge flush with the top edge of the front long apron; left face flush with the left end of the front long apron",
 		"back long apron: front face against the back end of the left short apron; left end flush with the left face of the left short apron; bottom edge flush with the bottom edge of the left short apron",
 		"right short apron: front end against the back face of the front long apron; top edge flush with the top edge of the front long apron; right face flush with the right end of the front long apron",
 		`front left leg: front face against the back face of the front long apron; top end flush with the top edge of the front long apron; top left corner 4" in from the left end of the front long apron; bottom left corner 1 13/16" out past the left end of the front long apron`,
 		`1st slat: bottom face against the top edge of the left short apron; front end 1 1/4" out past the front face of the front long apron; left edge 1 1/4" out past the left face of the left short apron`,
+		// By hand: 5 1/2 + 3/16 and twice that.
+		`2nd to 3rd slat: bottom face against the top edge of the front long apron; left edge from the left edge of the 1st slat, running: 5 11/16", 11 3/8"; front end flush with the front end of the 1st slat`,
 	}
 	for i, w := range want {
 		if i >= len(got) || got[i] != w {
 			t.Errorf("marks %d\n got %s\nwant %s", i, append(got, "")[min(i, len(got))], w)
 		}
 	}
-	for _, g := range got[len(got)-2:] {
-		if !strings.Contains(g, "a running mark") {
-			t.Errorf("a row board is not marked from the first: %s", g)
-		}
+	if n := len(got); n != 7 {
+		t.Errorf("%d lines of marks, want 7: the boards of a row are said together", n)
+	}
+	if slats := r.Steps[2].Marks[1]; len(slats.Boards) != 2 || slats.Board != "slat/2" {
+		t.Errorf("the row's marks are for %v", slats.Boards)
 	}
 }
 
@@ -169,7 +172,7 @@ func TestSubAssemblies(t *testing.T) {
 	if got := len(r.Steps[1].Present); got != 5 {
 		t.Errorf("%d boards are there once the frame is in, want 5", got)
 	}
-	if got := r.Steps[1].Marks[0].Words[0].String(); got != "set it up first; the rest is placed from it" {
+	if got := r.Steps[1].Marks[0].Words[0].String(); got != "comes first; the rest is placed from it" {
 		t.Error(got)
 	}
 }

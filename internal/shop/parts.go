@@ -2,6 +2,7 @@ package shop
 
 import (
 	"math"
+	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
@@ -21,7 +22,7 @@ func (s *shop) part(p *part.Part) *Part {
 		Thick:    s.pen.Length(b.T.MM(), b.Section),
 		Wide:     s.pen.Length(b.W.MM(), b.Section),
 		Rip:      b.Rip,
-		Long:     s.pen.Length(b.L, length).as(b.LengthIs),
+		Long:     s.pen.Length(b.L, length).as(s.origin(p)),
 		Volume:   s.pen.Volume(b.Solid.Volume, all),
 		Mass:     s.pen.Mass(massOf(b), all),
 		ShowFace: sideName(b.Board, board.Show),
@@ -99,11 +100,11 @@ func (s *shop) cutNote(p *part.Part, r *Part) Text {
 	for _, e := range r.Edges {
 		clauses = append(clauses, e.short)
 	}
-	if b.LengthIs == ToFit {
+	if r.Long.Origin == ToFit {
 		clauses = append(clauses, Words(toFit(b.Board)))
 	}
 	if n := p.Turned(); n > 0 {
-		clauses = append(clauses, Words(number(n)+" show the other face"))
+		clauses = append(clauses, Words(number(n)+map[bool]string{true: " shows", false: " show"}[n == 1]+" the other face"))
 	}
 	var t Text
 	for i, c := range clauses {
@@ -125,23 +126,47 @@ func article(noun string) string {
 	return "a " + noun
 }
 
-// toFit says where a length is taken from.
+// toFit says where a length is taken from: "measure from the back of one long
+// apron to the front of the other first".
 func toFit(b *board.Board) string {
-	var between []string
-	for _, end := range []board.Side{board.Start, board.Finish} {
-		for _, c := range b.End(end) {
-			if m := meets(c.Meets); m != "" && !has(between, m) {
-				between = append(between, m)
-			}
+	start, finish := "", ""
+	for _, c := range b.End(board.Start) {
+		start = c.Meets
+	}
+	for _, c := range b.End(board.Finish) {
+		finish = c.Meets
+	}
+	one, side, _ := strings.Cut(start, ", ")
+	other, far, _ := strings.Cut(finish, ", ")
+	switch {
+	case start == "" && finish == "":
+		return "cut to fit: measure the place first"
+	case start == "" || finish == "":
+		return "cut to fit: measure to " + meets(start+finish) + " first"
+	case one == other && side != "" && far != "":
+		return "cut to fit: measure from the " + side + " of one " + one + " to the " + far + " of the other first"
+	}
+	return "cut to fit: measure from " + meets(start) + " to " + meets(finish) + " first"
+}
+
+// origin returns how a part's length is come by. It can be taken from the work
+// only if what its ends meet is built by then; else it follows from the other
+// sizes of the plan.
+func (s *shop) origin(p *part.Part) Origin {
+	b := p.Master
+	if b.LengthIs != ToFit {
+		return b.LengthIs
+	}
+	for _, c := range b.Cuts {
+		if c.Kind != board.EndCut || c.Meets == "" {
+			continue
+		}
+		thing, _, _ := strings.Cut(c.Meets, ", ")
+		if first, ok := s.built[thing]; ok && first > s.built[called(p.Name)] {
+			return Reference
 		}
 	}
-	switch len(between) {
-	case 0:
-		return "cut to fit: measure the place first"
-	case 1:
-		return "cut to fit: measure to " + between[0] + " first"
-	}
-	return "cut to fit: measure between " + list(between) + " first"
+	return ToFit
 }
 
 // rip says which edge is kept and what strip is left: stock less width less one
@@ -182,7 +207,7 @@ func (s *shop) edge(b *board.Board, e board.Edge) EdgeReading {
 // arrises names the edges where two sides meet, by the side they share.
 func arrises(b *board.Board, along []board.Arris) string {
 	if len(along) >= 12 {
-		return "every edge"
+		return "every corner"
 	}
 	for s := board.Show; s >= board.Start; s-- {
 		n, ends := 0, 0
@@ -199,12 +224,12 @@ func arrises(b *board.Board, along []board.Arris) string {
 		case n == 4:
 			return "all round the " + sideName(b, s)
 		case n == 2 && ends == 0:
-			return "both long edges of the " + sideName(b, s)
+			return "both long corners of the " + sideName(b, s)
 		}
 	}
 	var names []string
 	for _, a := range along {
-		names = append(names, "the edge between "+sideName(b, a[1])+" and "+sideName(b, a[0]))
+		names = append(names, "the corner between "+sideName(b, a[1])+" and "+sideName(b, a[0]))
 	}
 	return list(names)
 }

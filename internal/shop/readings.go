@@ -286,9 +286,12 @@ type StepFastener struct {
 	Words Text
 }
 
-// BoardMarks are three marks that fix one board against what is there.
+// BoardMarks are the marks that fix one board against what is there: three, and
+// one more where a long board stands at a slant. The boards of a row are said
+// together; the last mark then runs on, a figure for each.
 type BoardMarks struct {
-	Board  board.ID
+	Board  board.ID   // the first of Boards, or the board a sub-assembly is placed by
+	Boards []board.ID // in the order of their running marks
 	Spoken string
 	Words  []Text // each: flush with …, against …, or so far from …
 }

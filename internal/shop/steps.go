@@ -47,9 +47,11 @@ func (s *shop) steps() {
 				b.made[d.Each+" "+d.Makes] = here
 			}
 		}
+		there := append([]board.ID(nil), b.members[here]...)
+		var loads []load
 		for _, name := range d.AddMade {
-			if sub, ok := b.made[name]; ok && sub != here {
-				r.Marks = append(r.Marks, s.placeMade(name, b.members[here], b.members[sub])...)
+			if sub, ok := b.made[name]; ok && sub != here && len(b.members[sub]) > 0 {
+				loads = append(loads, load{name, s.ground(b.members[sub]).order})
 				r.New = append(r.New, b.members[sub]...)
 				b.join(here, sub)
 			}
@@ -58,13 +60,12 @@ func (s *shop) steps() {
 		for _, id := range d.Add {
 			if k, ok := s.at[id]; ok && b.in[id] == 0 && s.piece.Boards[k].Solid != nil {
 				added = append(added, id)
+				loads = append(loads, load{"", []int{k}})
+				b.in[id] = here
+				b.members[here] = append(b.members[here], id)
 			}
 		}
-		r.Marks = append(r.Marks, s.place(b.members[here], added)...)
-		for _, id := range added {
-			b.in[id] = here
-			b.members[here] = append(b.members[here], id)
-		}
+		r.Marks = s.place(there, loads)
 		r.New = append(r.New, added...)
 		r.Add = s.stepParts(added)
 		r.Present = append([]board.ID(nil), b.members[here]...)
