@@ -1,6 +1,7 @@
 // Command cutbench runs the cutting planner on collections of published and
 // invented problems and prints, for each, the cost found, the bound proved, the
-// optimum known, and the time taken.
+// optimum known, and the time taken. Every plan goes through the independent
+// checker, whose time is not counted.
 //
 //	cutbench [-nodes N] [-all] FOLDER
 //
@@ -21,6 +22,7 @@ import (
 	"strings"
 	"time"
 
+	"scantling/internal/cutcheck"
 	"scantling/internal/cutplan"
 	"scantling/internal/measure"
 )
@@ -63,7 +65,7 @@ func run(file string, nodes, n int, each bool) (failed bool) {
 		return true
 	}
 	defer f.Close()
-	var solved, proved, best int
+	var solved, proved, best, verified int
 	var total, worst time.Duration
 	scan := bufio.NewScanner(f)
 	scan.Buffer(nil, 1<<20)
@@ -98,16 +100,53 @@ func run(file string, nodes, n int, each bool) (failed bool) {
 		if cost == p.optimum {
 			best++
 		}
-		wrong := p.optimum >= 0 && (cost < p.optimum || bound > p.optimum)
+		report := cutcheck.Check(claim(p.job, plan))
+		if report.BoundVerified {
+			verified++
+		}
+		for _, f := range report.Faults {
+			fmt.Printf("%s: %s\n", p.name, f)
+		}
+		wrong := !report.OK() || p.optimum >= 0 && (cost < p.optimum || bound > p.optimum)
 		failed = failed || wrong
 		if each || wrong || !plan.Optimal {
 			fmt.Printf("%-12s cost %6d  bound %6d  optimum %6s  %6d nodes  %8.1f ms%s\n", p.name, cost, bound, known(p.optimum),
 				plan.Nodes, float64(took.Microseconds())/1000, map[bool]string{true: "  WRONG"}[wrong])
 		}
 	}
-	fmt.Printf("%s: %d problems, %d at the optimum, %d proved; mean %.1f ms, worst %.1f ms\n\n", filepath.Base(file), solved, best, proved,
+	fmt.Printf("%s: %d problems, %d at the known optimum, %d proved, %d bounds verified; mean %.1f ms, worst %.1f ms\n\n", filepath.Base(file), solved, best, proved, verified,
 		float64(total.Microseconds())/1000/float64(max(1, solved)), float64(worst.Microseconds())/1000)
 	return failed
+}
+
+// claim states a plan to the checker.
+func claim(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
+	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
+	for _, s := range job.Stocks {
+		stock := cutcheck.Stock{Width: s.Width}
+		for _, o := range s.Offers {
+			stock.Offers = append(stock.Offers, cutcheck.Offer(o))
+		}
+		c.Stocks = append(c.Stocks, stock)
+	}
+	for _, p := range job.Parts {
+		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End})
+	}
+	for _, b := range plan.Boards {
+		board := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
+		for _, l := range b.Lanes {
+			lane := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
+			for _, p := range l.Pieces {
+				lane.Pieces = append(lane.Pieces, cutcheck.Piece(p))
+			}
+			board.Lanes = append(board.Lanes, lane)
+		}
+		c.Boards = append(c.Boards, board)
+	}
+	for _, p := range plan.Proofs {
+		c.Proofs = append(c.Proofs, cutcheck.Proof(p))
+	}
+	return c
 }
 
 func known(optimum int64) string {
