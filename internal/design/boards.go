@@ -15,7 +15,7 @@ import (
 // rough returns the written board with its ends and tapers, before notches.
 func (s *single) rough() *board.Board {
 	l := s.lot
-	return get(l.w, &s.wood, l.key("wood"), l.d.at, func() *board.Board {
+	return get(l.w, &s.wood, "", l.d.at, func() *board.Board {
 		b, sec := s.blank(), l.sectionAt()
 		if !b.ok || !sec.ok {
 			return nil
@@ -99,7 +99,7 @@ func (s *single) edges(b *board.Board) []board.Edge {
 			continue
 		}
 		if size <= 0 || 2*size > b.T {
-			l.w.error("bad-radius", c.round.radius.node.Range, "a radius of "+size.Exact(l.w.d.units)+" does not fit a board "+b.T.Exact(l.w.d.units)+" thick", "", snag.Say("make it more than 0 and at most half the thickness"))
+			l.w.error("bad-size", c.round.radius.node.Range, "a radius of "+size.Exact(l.w.d.units)+" does not fit a board "+b.T.Exact(l.w.d.units)+" thick", "", snag.Say("make it more than 0 and at most half the thickness"))
 			continue
 		}
 		e := board.Edge{Work: board.Round, Name: c.name, Size: size, From: f.from}
@@ -124,7 +124,7 @@ var longArrises = []board.Arris{{board.Near, board.Under}, {board.Near, board.Sh
 
 // rough returns the member before notches, in place.
 func (m *member) rough() *board.Board {
-	return get(m.lot.w, &m.wood, string(m.id)+".wood", m.lot.d.at, func() *board.Board {
+	return get(m.lot.w, &m.wood, "", m.lot.d.at, func() *board.Board {
 		b := m.one.rough()
 		if b == nil {
 			return nil
@@ -138,7 +138,7 @@ func (m *member) rough() *board.Board {
 // finished returns the member with its notches.
 func (m *member) finished() *board.Board {
 	l := m.lot
-	return get(l.w, &m.done, string(m.id), l.d.at, func() *board.Board {
+	return get(l.w, &m.done, "the finished "+spaced(l.d.name), l.d.at, func() *board.Board {
 		b := m.rough()
 		if b == nil {
 			return nil
@@ -166,7 +166,7 @@ func (m *member) finished() *board.Board {
 		}
 		out := *b
 		for _, f := range setout.AddCuts(&out, cut...) {
-			l.w.fault(m.cutRange(f.Cut), f, "the notches of "+spaced(l.d.name))
+			l.w.fault(m.cutRange(f.Cut), f, "a notch in "+spaced(l.d.name))
 		}
 		return &out
 	})
@@ -249,6 +249,9 @@ func (l *lot) mutual(c *cutDecl) bool {
 			}
 			for _, back := range oc.notch.round {
 				if len(back.Path) == 1 && back.Path[0].Text == l.d.name {
+					if l.w.d.names[l.d.name].n < l.w.d.names[other.d.name].n {
+						return true // told of the later one
+					}
 					l.w.tell(snag.Snag{Code: "notch-mutual", At: c.at, What: spaced(l.d.name) + " and " + spaced(other.d.name) + " are each notched round the other",
 						Related: []snag.Related{{At: oc.at, Says: "the other notch"}}, Mends: []snag.Mend{snag.Say("let one of them give way, and leave the other whole")}})
 					return true
@@ -268,7 +271,7 @@ func (w *world) listed(refs []ref) ([]*member, bool) {
 	for i := range refs {
 		r := &refs[i]
 		if len(r.Path) != 1 {
-			w.error("not-a-name", r.node.Range, "the name of a part or row belongs here, without a dot", "", snag.Say("write "+r.Path[0].Text))
+			w.error("wrong-kind", r.node.Range, "the name of a part or row belongs here, without a dot", "", snag.Say("write "+r.Path[0].Text))
 			ok = false
 			continue
 		}

@@ -134,7 +134,7 @@ func (l *lot) turned(c *copyDecl, all []*copying, from span.Set) []*copying {
 		v := l.w.eval(c.about, l.w.piece())
 		if v.Kind != expr.Point {
 			if v.Kind != expr.Unknown {
-				l.w.error("not-a-point", c.about.node.Range, "a turn is about a point, and this is "+v.A(), "", snag.Say("name a point under points:"))
+				l.w.error("wrong-kind", c.about.node.Range, "a turn is about a point, and this is "+v.A(), "", snag.Say("name a point under points:"))
 			}
 			return nil
 		}

@@ -121,6 +121,7 @@ type boardDecl struct {
 	cuts   []*cutDecl
 	copies []*copyDecl
 	row    *rowDecl
+	unread [2]bool    // something said of its place, of its ends, was not understood
 	place  span.Range // of the place, for errors about what is missing there
 }
 

@@ -64,7 +64,7 @@ func (s *single) endDecl(side board.Side) *endDecl {
 	for _, e := range s.d.ends {
 		of := f.Side(setout.Dir(e.word))
 		if !of.IsEnd() {
-			s.lot.w.error("not-an-end", e.key, "the "+e.word.Side()+" of "+spaced(s.lot.d.name)+" is its "+sideKind(of)+": its ends are "+f.Words[board.Start].Side()+" and "+f.Words[board.Finish].Side(), "",
+			s.lot.w.error("not-that-side", e.key, "the "+e.word.Side()+" of "+spaced(s.lot.d.name)+" is its "+sideKind(of)+": its ends are "+f.Words[board.Start].Side()+" and "+f.Words[board.Finish].Side(), "",
 				snag.Say("name an end, or hold this side under place:"))
 			continue
 		}
@@ -259,7 +259,7 @@ func (s *single) blank() blankAt {
 			middle = &p
 		}
 		if !start.Loose && !finish.Loose && length > 0 {
-			l.w.error("length-twice", at, spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
+			l.w.error("said-twice", at, spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
 			return blankAt{}
 		}
 		b, err := setout.Fit(bar, start.End, finish.End, length, middle)
@@ -280,6 +280,9 @@ func (l *lot) levelRun(f frameAt) bool { return f.ok && f.Words[board.Finish].Ax
 func (l *lot) noFit(at span.Range, err error, start, finish endAt) {
 	f := l.frameOf()
 	if fault, ok := err.(*setout.Fault); ok && fault.Kind == setout.NoEnd {
+		if l.d.unread[1] {
+			return
+		}
 		var missing []string
 		if start.Loose {
 			missing = append(missing, f.Words[board.Start].Side())
@@ -323,7 +326,7 @@ func (s *single) taperSide(t *taperDecl) (side, at board.Side, ok bool) {
 		side = f.Side(setout.Dir(t.side))
 	}
 	if !at.IsEnd() || side.IsEnd() {
-		s.lot.w.error("not-an-end", t.node.Range, "a taper runs along a side of "+spaced(s.lot.d.name)+" from one of its ends, "+f.Words[board.Start].Side()+" or "+f.Words[board.Finish].Side(), "", snag.Say("name a side and its ends"))
+		s.lot.w.error("not-that-side", t.node.Range, "a taper runs along a side of "+spaced(s.lot.d.name)+" from one of its ends, "+f.Words[board.Start].Side()+" or "+f.Words[board.Finish].Side(), "", snag.Say("name a side and its ends"))
 		return 0, 0, false
 	}
 	return side, at, true

@@ -54,7 +54,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		return e.tell("no-such-reading", r.Path[1].At, "“"+first.Text+"” is "+kindWords[k.kind]+" and has no “"+r.Path[1].Text+"”", snag.Say("leave out what follows the dot"))
 	}
 	if len(r.Select) > 0 {
-		return e.tell("no-copies", r.Select[0].At, "“"+first.Text+"” is "+kindWords[k.kind]+", of which there is one", snag.Say("leave out “"+r.Select[0].Text+"”"))
+		return e.tell("no-such-copy", r.Select[0].At, "“"+first.Text+"” is "+kindWords[k.kind]+", of which there is one", snag.Say("leave out “"+r.Select[0].Text+"”"))
 	}
 	switch k.kind {
 	case aSize:
@@ -131,7 +131,7 @@ func (e *env) Inset(n *expr.Inset, d measure.Quantity, v expr.Value) expr.Value 
 	p := v.Place.(*place)
 	s, t := n.S.Span()
 	if p.of == nil {
-		return e.tell("no-inside", expr.At{Start: s, End: t}, "“in from” and “out from” are said of a board's side: this has no inside",
+		return e.tell("wrong-kind", expr.At{Start: s, End: t}, "“in from” and “out from” are said of a board's side: this has no inside",
 			snag.Say("say above, below, left of, right of, in front of or behind"))
 	}
 	mm := d.V / nmPerMM
@@ -161,9 +161,9 @@ func (e *env) Held(n *expr.Level, level, v expr.Value) expr.Value {
 	}
 	if !n.Side && absf(absf(flat.N.Z)-1) > 1e-9 {
 		if l.at != nil || absf(flat.N.Z) < 1e-9 {
-			return e.tell("not-level", at, "a level is a height, and this is none", snag.Say("name a height: 5\" above floor, or a level side"))
+			return e.tell("needs-level", at, "a level is a height, and this is none", snag.Say("name a height: 5\" above floor, or a level side"))
 		}
-		return e.tell("not-level", at, "a level is a height, and “"+l.says+"” slopes", snag.Say("say at and the side without level, to read it on that side"))
+		return e.tell("needs-level", at, "a level is a height, and “"+l.says+"” slopes", snag.Say("say at and the side without level, to read it on that side"))
 	}
 	q := *p
 	q.at = &flat

@@ -42,9 +42,9 @@ func (w *world) fault(at span.Range, err error, what string) {
 	case setout.NoCrossing:
 		s = words{"no-crossing", what + " never meets that", "the two are parallel", "name something that lies across it"}
 	case setout.Unsteady:
-		s = words{"no-single-place", what + " meets that along a line, at no single place", "", "say where it is read: … at level and a height, or at a side"}
+		s = words{"needs-level", what + " meets that along a line, at no single place", "", "say where it is read: … at level and a height, or at a side"}
 	case setout.EndHeld:
-		s = words{"holds-end", what + " is an end of the board", "", "say it under ends:"}
+		s = words{"not-that-side", what + " is an end of the board", "", "say it under ends:"}
 	case setout.NotFacing:
 		s = words{"meets-askew", what + " does not face that side", "", "say flush with, or name another side"}
 	case setout.NotFlush:
@@ -52,34 +52,37 @@ func (w *world) fault(at span.Range, err error, what string) {
 	case setout.Grazing:
 		s = words{"end-grazes", what + " is cut at " + deg(f.Has) + " to the grain, and " + deg(f.Want) + " is the least", "so flat a cut makes a point a yard long", "cut it to something that lies more across it"}
 	case setout.Misses:
-		s = words{"end-misses", what + " is cut to a part its centre line never meets", "", "name another part, or one of its sides"}
+		s = words{"bad-end", what + " is cut to a part its centre line never meets", "", "name another part, or one of its sides"}
 	case setout.TwoSides:
-		s = words{"end-two-sides", what + " meets two sides of that part at once", "", "name the side it is cut to"}
+		s = words{"bad-end", what + " meets two sides of that part at once", "", "name the side it is cut to"}
 	case setout.NoLength:
 		s = words{"no-length", what + " comes to " + mm(f.Has) + " between its ends, and nothing is left of it", "", "see which end has passed the other"}
 	case setout.TwoLengths:
-		s = words{"length-twice", what + " has both ends and a length", "the ends give the length", "leave length out, or one of the ends"}
+		s = words{"said-twice", what + " has both ends and a length", "the ends give the length", "leave length out, or one of the ends"}
 	case setout.NoEnd:
 		s = words{"no-end", what + " has an end that nothing places", "", "say what the end is cut to, or give length:"}
 	case setout.TooWide:
-		s = words{"taper-too-wide", what + " leaves " + mm(f.Has) + ", and the board is " + mm(f.Want) + " wide", "", "leave less"}
+		s = words{"taper-too-big", what + " leaves " + mm(f.Has) + ", and the board is " + mm(f.Want) + " wide", "", "leave less"}
 	case setout.BeyondEnd:
-		s = words{"taper-too-long", what + " starts " + mm(f.Has) + " from the end, and there are " + mm(f.Want), "", "start it nearer the end"}
+		s = words{"taper-too-big", what + " starts " + mm(f.Has) + " from the end, and there are " + mm(f.Want), "", "start it nearer the end"}
 	case setout.NoStep:
-		s = words{"no-step", what + " goes on by " + mm(f.Has) + " at a time", "", "make the step longer than nothing"}
+		s = words{"bad-size", what + " goes on by " + mm(f.Has) + " at a time", "", "make the step longer than nothing"}
 	case setout.TooMany:
-		s = words{"absurd-count", what + " comes to " + n(f.Count) + ", and there may be " + strconv.FormatFloat(f.Want, 'f', -1, 64), "", "make boards, gaps or steps wider"}
+		s = words{"absurd-count", what + " comes to " + strconv.FormatFloat(f.Has, 'f', -1, 64) + " copies, and there may be " + strconv.FormatFloat(f.Want, 'f', -1, 64), "", "make the steps longer"}
+		if f.Count > 0 {
+			s = words{"absurd-count", what + " has " + mm(f.Has) + " to fill with boards " + mm(f.Want) + " wide, and at most " + n(f.Count) + " boards may stand in a row", "", "make the boards wider, or the row shorter"}
+		}
 	case setout.NoRow:
 		s = words{"no-room", what + " has " + mm(f.Has) + " to fill, and one board is " + mm(f.Want) + " wide", "", "see that from and to are the right way round, and wide enough"}
 	case setout.RowEven:
 		s = words{"no-even-gap", what + ": no number of whole boards gives a gap from " + mm(f.Low) + " to " + mm(f.High) + ": " +
-			n(f.Counts[0]) + " boards leave gaps of " + mm(f.Gaps[0]) + ", " + n(f.Counts[1]) + " leave " + mm(f.Gaps[1]), "", "allow one of those gaps, or rip the last board: leftover: rip last"}
+			w.nearestRows(f), "", "allow one of those gaps, or rip the last board: leftover: rip last"}
 	case setout.RowExact:
 		s = words{"row-leftover", what + ": boards and gaps leave " + mm(f.Has) + " over", "", "say where it goes: leftover: even, rip last, rip both, at end, …"}
 	case setout.RowNarrow:
 		s = words{"rip-too-narrow", what + " needs a board ripped to " + mm(f.Has) + ", and " + mm(f.Want) + " is the least", "", "lower least:, or choose another leftover:"}
 	case setout.RowCrowded:
-		s = words{"row-crowded", what + ": " + n(f.Count) + " boards need " + mm(f.Want) + ", and there are " + mm(f.Has), "", "take fewer boards"}
+		s = words{"no-room", what + ": " + n(f.Count) + " boards need " + mm(f.Want) + ", and there are " + mm(f.Has), "", "take fewer boards"}
 	case setout.RowCount:
 		s = words{"absurd-count", what + " is to have " + n(f.Count) + " boards", "", "give it one or more: count:"}
 	case setout.Tongue:
@@ -98,4 +101,18 @@ func (w *world) fault(at span.Range, err error, what string) {
 		sn.Severity = snag.Caution
 	}
 	w.tell(sn)
+}
+
+// nearestRows says what the nearest numbers of whole boards would leave.
+func (w *world) nearestRows(f *setout.Fault) string {
+	var out []string
+	for i, n := range f.Counts {
+		if n > 1 {
+			out = append(out, strconv.Itoa(n)+" boards leave gaps of "+w.d.printMM(f.Gaps[i]))
+		}
+	}
+	if len(out) == 0 {
+		return "there is room for one"
+	}
+	return listed(out)
 }

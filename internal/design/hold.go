@@ -90,7 +90,9 @@ func (l *lot) hold(pair board.Side, size float64) slabAt {
 	}
 	switch len(found) {
 	case 0:
-		l.loose(f, pair)
+		if !l.d.unread[0] {
+			l.loose(f, pair)
+		}
 		return slabAt{}
 	case 1:
 	default:
@@ -121,7 +123,7 @@ func (l *lot) heldEnd(h holdDecl, f frameAt) {
 	for _, s := range []board.Side{board.Near, board.Far, board.Under, board.Show} {
 		edges = append(edges, f.Words[s].Side())
 	}
-	l.w.error("holds-end", h.key, "the "+h.side.Side()+" of "+spaced(l.d.name)+" is an end: it runs "+f.Words[board.Finish].String(), "",
+	l.w.error("not-that-side", h.key, "the "+h.side.Side()+" of "+spaced(l.d.name)+" is an end: it runs "+f.Words[board.Finish].String(), "",
 		snag.Say("say it under ends:, or hold one of its sides: "+strings.Join(edges, ", ")))
 }
 

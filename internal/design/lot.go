@@ -143,7 +143,7 @@ func (l *lot) sectionAt() section {
 		at := d.width.node.Range
 		switch {
 		case !ok || width <= 0:
-			l.w.error("bad-width", at, "the width of "+spaced(d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and a board is wider than nothing", "", snag.Say("see what makes it so small"))
+			l.w.error("bad-size", at, "the width of "+spaced(d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and a board is wider than nothing", "", snag.Say("see what makes it so small"))
 			return section{}
 		case width > s.w:
 			l.w.tell(snag.Snag{Code: "wider-than-stock", At: at,
@@ -189,7 +189,9 @@ func (l *lot) frameOf() frameAt {
 				return frameAt{}
 			}
 			out.from = out.from.Union(from)
-			l.tiltWords()
+			if !l.tiltWords() {
+				return frameAt{}
+			}
 			out.Frame, err = setout.Orient(r.Room, setout.Dir(d.runs), setout.Dir(d.faces), tilts, d.onBoard)
 		}
 		if err != nil {
@@ -201,13 +203,15 @@ func (l *lot) frameOf() frameAt {
 }
 
 // tiltWords checks that lean, slope and swing are used as the language has them.
-func (l *lot) tiltWords() {
+func (l *lot) tiltWords() bool {
 	for _, t := range l.d.tilts {
 		want := setout.TiltWord(setout.Dir(l.d.runs), setout.Dir(t.toward))
 		if want != "" && want != t.key {
 			l.w.error("tilt-word", t.node.Range, "a board that runs "+l.d.runs.Toward()+" and tips toward "+t.toward.Toward()+" has a "+want+", not a "+t.key, "", snag.Say("write "+want+": instead of "+t.key+":"))
+			return false
 		}
 	}
+	return true
 }
 
 // words returns the side words as read at the default sizes, nil there.
@@ -341,7 +345,7 @@ func (l *lot) leftOut() map[int]bool {
 			if n, _, ok := l.w.count(s, "the number of a board", 1); ok {
 				out[n] = true
 				if n > len(l.singles()) {
-					l.w.error("no-such-board", s.node.Range, "there is no board "+strconv.Itoa(n)+" in this row of "+strconv.Itoa(len(l.singles())), "", snag.Say("leave out one that is there"))
+					l.w.error("no-such-copy", s.node.Range, "there is no board "+strconv.Itoa(n)+" in this row of "+strconv.Itoa(len(l.singles())), "", snag.Say("leave out one that is there"))
 				}
 			}
 		}
@@ -436,7 +440,7 @@ func (m *member) homePoint(along bool) (geom.Vec, bool) {
 			return m.copy.Point(c.Along(b.Run, (u+v)/2)), true
 		}
 	}
-	h := get(m.lot.w, &m.home, string(m.id)+".home", m.lot.d.at, func() homeAt {
+	h := get(m.lot.w, &m.home, "", m.lot.d.at, func() homeAt {
 		bar, _, ok := m.one.bar()
 		if !ok {
 			return homeAt{}

@@ -135,12 +135,15 @@ func (e *env) board(r *expr.Ref, l *lot) expr.Value {
 		}
 		return expr.Value{Kind: expr.Thing, Place: &place{thing: t, says: spaced(l.d.name)}}
 	}
-	if v, ok := e.section(r, l); ok {
+	if v, ok := e.section(r, l); ok && len(r.Select) == 0 {
 		return v
 	}
 	of := e.chosen(r, l)
 	if of == nil {
 		return expr.Value{}
+	}
+	if v, ok := e.section(r, l); ok {
+		return v
 	}
 	return e.reading(r, l, of)
 }

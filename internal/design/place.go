@@ -24,7 +24,8 @@ type place struct {
 
 	of    *member // the board whose side it is, nil for a position
 	side  board.Side
-	thing *thing // of a Thing
+	word  setout.Dir // that the side answers to
+	thing *thing     // of a Thing
 }
 
 // A thing is a name that is no measure: a part or row with the copies picked.
@@ -98,9 +99,9 @@ func (e *env) leaning(p *place, d setout.Dir, x expr.Expr) {
 			snag.Say("name a position or side "+axisWords[d.Axis()]))
 		return
 	}
-	mends := []snag.Mend{snag.Say("say where it is read: … at level " + "and a height, or at a side")}
+	mends := []snag.Mend{snag.Say("say where it is read: … at level and a height, or at a side")}
 	if p.of != nil {
-		mends = append(mends, snag.Say("or read the finished board: ."+mostWords[d]))
+		mends = append(mends, snag.Say("or read the finished board: ."+mostWords[p.word]))
 	}
 	what := "this side leans, so it has no one place"
 	if p.says != "" {

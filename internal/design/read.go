@@ -31,10 +31,11 @@ type ref struct {
 
 // An entry is a mapping of the file read by a table. base is what it is like.
 type entry struct {
-	r    *reader
-	t    *table
-	node *source.Node
-	base *entry
+	r     *reader
+	t     *table
+	node  *source.Node
+	base  *entry
+	meant map[string]bool // keys that unknown ones were taken for: not missing, only misspelt
 }
 
 func (r *reader) snag(code snag.Code, at span.Range, what, why string, mends ...snag.Mend) {
@@ -68,7 +69,7 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 		return nil
 	}
 	if n.Kind != source.Map {
-		r.snag("not-entries", n.Range, t.what+" is said by keys, and here is "+formOf(n), "",
+		r.snag("wrong-form", n.Range, t.what+" is said by keys, and here is "+formOf(n), "",
 			snag.Say("write its keys below it: "+strings.Join(t.names(), ", ")))
 		return nil
 	}
@@ -76,7 +77,7 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 	for _, k := range n.Keys {
 		switch known := t.find(k.Text); {
 		case known == nil:
-			r.unknownKey(k, t)
+			e.misspelt(r.unknownKey(k, t))
 		case known.later != "":
 			r.snag("not-yet", k.Range, known.later, "", snag.Say("leave it out for now"))
 		}
@@ -87,7 +88,7 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 // needs tells which needed keys are missing, after likenesses are known.
 func (e *entry) needs() {
 	for _, k := range e.t.keys {
-		if k.need && e.find(k.name) == nil {
+		if k.need && e.find(k.name) == nil && !e.meant[k.name] {
 			at := e.node.Range
 			at.End = min(at.End, at.Start+1)
 			e.r.snag("missing-key", at, e.t.what+" needs the key “"+k.name+"”: "+k.doc, "", snag.Say("write "+k.name+": and its value"))
@@ -95,13 +96,22 @@ func (e *entry) needs() {
 	}
 }
 
-func (r *reader) unknownKey(k *source.Node, t *table) {
+func (e *entry) misspelt(key string) {
+	if e.meant == nil {
+		e.meant = map[string]bool{}
+	}
+	e.meant[key] = true
+}
+
+// unknownKey tells of a key no table has, and returns the key it was taken for.
+func (r *reader) unknownKey(k *source.Node, t *table) string {
 	what := "“" + k.Text + "” is no key of " + t.what
 	if near := spell.Nearest(k.Text, t.names()); len(near) > 0 {
 		r.snag("unknown-key", k.Range, what, "", snag.Replace("did you mean "+near[0]+"?", k.Range, near[0]))
-		return
+		return near[0]
 	}
 	r.snag("unknown-key", k.Range, what, "", snag.Say("its keys are: "+strings.Join(t.names(), ", ")))
+	return ""
 }
 
 func formOf(n *source.Node) string {
@@ -141,7 +151,7 @@ func (r *reader) scalar(n *source.Node, what string) *source.Node {
 		return nil
 	}
 	if n.Kind != source.Scalar {
-		r.snag("not-single", n.Range, what+" takes a single value, and here is "+formOf(n), "", snag.Say("write one value after the colon"))
+		r.snag("wrong-form", n.Range, what+" takes a single value, and here is "+formOf(n), "", snag.Say("write one value after the colon"))
 		return nil
 	}
 	return n
@@ -242,7 +252,7 @@ func (r *reader) refs(nodes []*source.Node) []ref {
 			out = append(out, ref{name, n})
 			continue
 		}
-		r.snag("not-a-name", n.Range, "a name belongs here, and this is a measure", "", snag.Say("write the name of a part or row"))
+		r.snag("wrong-kind", n.Range, "a name belongs here, and this is a measure", "", snag.Say("write the name of a part or row"))
 	}
 	return out
 }

@@ -56,6 +56,8 @@ func (r *reader) like(name string, b *entry, bodies map[string]*entry) {
 	for at := base; at.base != nil || at == b; at = at.base {
 		if depth++; at == b || depth > maxLike {
 			b.base = nil
+			b.misspelt("of")
+			b.misspelt("place")
 			what := "“" + name + "” is like itself, by way of “" + n.Text + "”"
 			if at != b {
 				what = "the chain of like is over 8 long"
@@ -100,14 +102,15 @@ func (d *Design) nearName(text string, at span.Range, kinds ...kind) []snag.Mend
 func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 	d := &boardDecl{name: name, at: at, when: b.said("when"), of: b.nameRef("of"), width: b.said("width"), rip: b.word("rip"),
 		length: b.said("length"), in: b.nameRef("in")}
-	if d.of == nil {
+	d.unread[1] = len(b.meant) > 0
+	if d.of == nil && !b.meant["of"] {
 		r.snag("missing-key", at, "“"+name+"” does not say what it is cut from", "", snag.Say("write of: and a name of lumber"))
 	}
 	d.place = at
 	if p := b.sub("place"); p != nil {
 		d.place = keyRange(b, "place", at)
 		r.placing(d, p)
-	} else if b.find("place") == nil {
+	} else if b.find("place") == nil && !b.meant["place"] {
 		r.snag("missing-key", at, "“"+name+"” has no place", "", snag.Say("write place: {runs: …, faces: …} and what it is held by"))
 	}
 	r.ends(d, b)
@@ -124,13 +127,14 @@ func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 }
 
 func (r *reader) placing(d *boardDecl, p *entry) {
+	d.unread[0] = len(p.meant) > 0
 	if n := p.find("runs"); n != nil {
 		r.runs(d, p, n)
-	} else {
+	} else if !p.meant["runs"] {
 		r.snag("missing-key", p.node.Range, "this place does not say which way the board runs", "", snag.Say("write runs: and a direction: the way its grain goes"))
 	}
 	d.faces, d.facing = p.dir("faces")
-	if p.find("faces") == nil {
+	if p.find("faces") == nil && !p.meant["faces"] {
 		r.snag("missing-key", p.node.Range, "this place does not say which way the board's show face looks", "", snag.Say("write faces: and a direction square to runs"))
 	}
 	for _, key := range []string{"lean", "slope", "swing"} {
@@ -157,7 +161,7 @@ func (r *reader) placing(d *boardDecl, p *entry) {
 			c.b, okB = q.Dir()
 		}
 		if !okA || !okB || !q.Word("at") {
-			q.Fail("corner-form", "a corner is held as SIDE SIDE at POINT", "write, for instance, front left at where A meets B meets C")
+			q.Fail("phrase-form", "a corner is held as SIDE SIDE at POINT", "write, for instance, front left at where A meets B meets C")
 		}
 		r.pointAt(n, q, &c.at)
 		if r.finish(n, q) {
@@ -218,11 +222,11 @@ func (r *reader) between(n *source.Node) *betweenDecl {
 		default:
 			way, ok := q.Dir()
 			if a.edge = way; !ok || !q.Word("edge") {
-				q.Fail("anchor-form", "a run between points is said as WHAT at POINT", "write centre, upper edge, lower edge, left edge … and then at")
+				q.Fail("phrase-form", "a run between points is said as WHAT at POINT", "write centre, upper edge, lower edge, left edge … and then at")
 			}
 		}
 		if !q.Word("at") {
-			q.Fail("anchor-form", "“at” is missing before the point", "write WHAT at POINT")
+			q.Fail("phrase-form", "“at” is missing before the point", "write WHAT at POINT")
 		}
 		r.pointAt(s, q, &a.at)
 		if !r.finish(s, q) {
@@ -253,14 +257,14 @@ func (e *entry) tilts(name string) []tiltDecl {
 			p.Word("end")
 		}
 		if !ok {
-			p.Fail("tilt-form", "a tilt begins with the end that moves", "write, for instance, top 10° toward back, or left end 4° toward down")
+			p.Fail("phrase-form", "a tilt begins with the end that moves", "write, for instance, top 10° toward back, or left end 4° toward down")
 		}
 		t.angle = p.Expr()
 		if !p.Word("toward") {
-			p.Fail("tilt-form", "“toward” is missing after the angle", "say which way that end moves: toward back")
+			p.Fail("phrase-form", "“toward” is missing after the angle", "say which way that end moves: toward back")
 		}
 		if t.toward, ok = p.Dir(); !ok {
-			p.Fail("tilt-form", "a direction is missing after “toward”", "write one of: "+strings.Join(directions, ", "))
+			p.Fail("phrase-form", "a direction is missing after “toward”", "write one of: "+strings.Join(directions, ", "))
 		}
 		if e.r.finish(n, p) {
 			out = append(out, t)
@@ -275,7 +279,7 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 		return
 	}
 	if n.Kind != source.Map {
-		r.snag("not-entries", n.Range, "“ends” says for each end what it is cut to, and here is "+formOf(n), "", snag.Say("write ends: {top: …, bottom: …}"))
+		r.snag("wrong-form", n.Range, "“ends” says for each end what it is cut to, and here is "+formOf(n), "", snag.Say("write ends: {top: …, bottom: …}"))
 		return
 	}
 	for i, k := range n.Keys {
@@ -297,7 +301,7 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 		if v.Kind == source.List {
 			items = v.Items
 			if len(items) != 2 {
-				r.snag("end-point", v.Range, "a list of cuts makes a point of an end, and a point has two", "", snag.Say("write two cuts"))
+				r.snag("bad-end", v.Range, "a list of cuts makes a point of an end, and a point has two", "", snag.Say("write two cuts"))
 				continue
 			}
 		}
@@ -331,7 +335,7 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 			}
 			name, ok := x.(*expr.Ref)
 			if !ok || len(name.Path) != 1 {
-				r.snag("not-a-name", n.Range, "“to” takes the name of a part here", "", snag.Say("write to and the part, or the side it is cut to without to"))
+				r.snag("wrong-kind", n.Range, "“to” takes the name of a part here", "", snag.Say("write to and the part, or the side it is cut to without to"))
 				return w, false
 			}
 			w.part = &ref{name, n}
@@ -352,7 +356,7 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 	for _, k := range []string{"highest", "lowest", "past"} {
 		if s := e.said(k); s != nil {
 			if w.square != nil {
-				r.snag("end-twice", s.node.Range, "a square cut lies at one place", "", snag.Say("keep one of highest, lowest and past"))
+				r.snag("said-twice", s.node.Range, "a square cut lies at one place", "", snag.Say("keep one of highest, lowest and past"))
 			}
 			w.reach, w.square = k, s
 		}
@@ -362,7 +366,7 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 	angled := w.mitre != nil || w.bevel != nil
 	switch {
 	case w.to != nil && (square || w.square != nil || angled):
-		r.snag("end-twice", n.Range, "this end is cut to something and square or at an angle at once", "", snag.Say("keep one of them"))
+		r.snag("said-twice", n.Range, "this end is cut to something and square or at an angle at once", "", snag.Say("keep one of them"))
 		return w, false
 	case angled && !w.hasLongPoint:
 		r.snag("missing-key", n.Range, "an angled end needs the side that keeps its length", "", snag.Say("write long point: and a side"))
@@ -382,7 +386,7 @@ func (r *reader) cuts(d *boardDecl, b *entry) {
 		return
 	}
 	if n.Kind != source.Map {
-		r.snag("not-entries", n.Range, "“cuts” holds a name for each cut, and here is "+formOf(n), "", snag.Say("write, for instance, clear_legs: {notch round: leg}"))
+		r.snag("wrong-form", n.Range, "“cuts” holds a name for each cut, and here is "+formOf(n), "", snag.Say("write, for instance, clear_legs: {notch round: leg}"))
 		return
 	}
 	for i, k := range n.Keys {
@@ -445,7 +449,7 @@ func (r *reader) taper(e *entry) *taperDecl {
 	} else {
 		var ok bool
 		if t.side, ok = p.Dir(); !ok {
-			p.Fail("taper-form", "a taper names the side it is taken from", "write, for instance, right edge, or both")
+			p.Fail("phrase-form", "a taper names the side it is taken from", "write, for instance, right edge, or both")
 		}
 		if !p.Word("edge") {
 			p.Word("face")
@@ -464,21 +468,21 @@ func (r *reader) taper(e *entry) *taperDecl {
 	} else if d, end, good := fromEnd(x); good {
 		t.from, t.at = &said{from, d}, end
 	} else {
-		r.snag("taper-form", from.Range, "a taper starts so far from an end", "", snag.Say(`write, for instance, 6" below top`))
+		r.snag("phrase-form", from.Range, "a taper starts so far from an end", "", snag.Say(`write, for instance, 6" below top`))
 		ok = false
 	}
 	q := phrase(to)
 	t.wide = &said{to, q.Expr()}
 	if !q.Words("wide at") {
-		q.Fail("taper-form", "a taper ends so wide at an end", `write, for instance, 2 3/4" wide at bottom`)
+		q.Fail("phrase-form", "a taper ends so wide at an end", `write, for instance, 2 3/4" wide at bottom`)
 	}
 	end, good := q.Dir()
 	if t.opposite = end; !good {
-		q.Fail("taper-form", "the end is missing", `write, for instance, 2 3/4" wide at bottom`)
+		q.Fail("phrase-form", "the end is missing", `write, for instance, 2 3/4" wide at bottom`)
 	}
 	ok = r.finish(to, q) && ok
 	if ok && t.opposite != t.at.Opposite() {
-		r.snag("taper-form", to.Range, "a taper starts near one end and is measured at the other", "", snag.Say("name the two ends of the board"))
+		r.snag("phrase-form", to.Range, "a taper starts near one end and is measured at the other", "", snag.Say("name the two ends of the board"))
 		ok = false
 	}
 	if !ok {
@@ -515,7 +519,7 @@ func (r *reader) copy(e *entry) *copyDecl {
 			continue
 		}
 		if c.way != "" {
-			r.snag("copy-twice", e.node.Range, "this copy is "+c.way+" and "+way+" at once", "", snag.Say("make two items of the list"))
+			r.snag("said-twice", e.node.Range, "this copy is "+c.way+" and "+way+" at once", "", snag.Say("make two items of the list"))
 			return nil
 		}
 		c.way = way
@@ -573,7 +577,7 @@ func (r *reader) marks(c *copyDecl, e *entry) *marksDecl {
 		}
 	}
 	if !m.middle && m.of.Axis() != m.toward.Axis() {
-		r.snag("marks-askew", e.node.Range, "the "+of+" side is not square to "+m.toward.Toward(), "", snag.Say("name a side that looks along the marks"))
+		r.snag("skew-words", e.node.Range, "the "+of+" side is not square to "+m.toward.Toward(), "", snag.Say("name a side that looks along the marks"))
 		return nil
 	}
 	return m
@@ -597,7 +601,7 @@ func (r *reader) row(d *boardDecl, b *entry) *rowDecl {
 	} else if g := b.sub("gap"); g != nil {
 		row.gap = &gapDecl{g.node, g.said("is"), g.said("about"), g.said("from"), g.said("to"), g.word("leftover"), g.said("least"), g.word("outside")}
 		if row.gap.is != nil && (row.gap.about != nil || row.gap.from != nil || row.gap.to != nil) {
-			r.snag("gap-twice", g.node.Range, "this gap is given exactly and as a range at once", "", snag.Say("keep is, or about, from and to"))
+			r.snag("said-twice", g.node.Range, "this gap is given exactly and as a range at once", "", snag.Say("keep is, or about, from and to"))
 		}
 	}
 	row.leaveOut = b.saids("leave out")
@@ -613,7 +617,7 @@ func (r *reader) except(d *boardDecl, row *rowDecl, b *entry) {
 		return
 	}
 	if n.Kind != source.Map {
-		r.snag("not-entries", n.Range, "“except” says which board differs and how", "", snag.Say("write except: {last: {cuts: {…}}}"))
+		r.snag("wrong-form", n.Range, "“except” says which board differs and how", "", snag.Say("write except: {last: {cuts: {…}}}"))
 		return
 	}
 	single := &table{"a board of the row", partTable.keys}
@@ -628,10 +632,10 @@ func (r *reader) except(d *boardDecl, row *rowDecl, b *entry) {
 		}
 		for _, key := range e.node.Keys {
 			if key.Text != "cuts" && key.Text != "ends" && key.Text != "length" && e.t.find(key.Text) != nil {
-				r.snag("except-what", key.Range, "one board of a row may differ in its ends, length and cuts only", "", snag.Say("make it a part of its own"))
+				r.snag("unknown-key", key.Range, "one board of a row may differ in its ends, length and cuts only", "", snag.Say("make it a part of its own"))
 			}
 		}
-		e.base = &entry{r, b.t, b.node, b.base}
+		e.base = &entry{r: r, t: b.t, node: b.node, base: b.base}
 		one := *d
 		one.length, one.ends, one.cuts = e.said("length"), nil, nil
 		r.ends(&one, e)

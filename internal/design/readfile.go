@@ -126,7 +126,7 @@ func (r *reader) each(e *entry, section string, f func(name string, key, value *
 		return
 	}
 	if n.Kind != source.Map {
-		r.snag("not-entries", n.Range, "“"+section+"” holds names, and here is "+formOf(n), "", snag.Say("write each name with a colon on a line of its own"))
+		r.snag("wrong-form", n.Range, "“"+section+"” holds names, and here is "+formOf(n), "", snag.Say("write each name with a colon on a line of its own"))
 		return
 	}
 	for i, k := range n.Keys {
@@ -222,14 +222,14 @@ func (r *reader) stocks(e *entry) {
 		}
 		if n := b.scalar("wood"); n != nil {
 			found, err := wood.Lookup(n.Text)
-			w, ok = found, r.looked(n, "unknown-wood", err) && ok
+			w, ok = found, r.looked(n, "unknown-stock", err) && ok
 		} else {
 			ok = false
 		}
 		treated := lumber.Untreated
 		if n := b.scalar("treatment"); n != nil {
 			t, err := lumber.ParseTreatment(n.Text)
-			treated, ok = t, r.looked(n, "unknown-treatment", err) && ok
+			treated, ok = t, r.looked(n, "unknown-stock", err) && ok
 		}
 		if ok {
 			s := lumber.StockOf(size, w.Name, b.words("grade"), treated)
@@ -305,7 +305,7 @@ func (r *reader) pointAt(n *source.Node, p *expr.Parser, out *pointDecl) {
 		out.meets = append(out.meets, p.Expr())
 	}
 	if k := len(out.meets); p.Err() == nil && (k < 2 || k > 3) {
-		p.Fail("point-where", "a point is where two or three things meet", "write: where A meets B")
+		p.Fail("phrase-form", "a point is where two or three things meet", "write: where A meets B")
 	}
 }
 
@@ -319,9 +319,9 @@ func (r *reader) plane(name string, at span.Range, b *entry) planeDecl {
 	p.tilts = append(b.tilts("lean"), b.tilts("slope")...)
 	switch tilted := p.through != nil || len(p.tilts) > 0 || b.find("faces") != nil; {
 	case p.side != nil && tilted:
-		r.snag("plane-twice", at, "this plane is given by a side and by a tilt", "", snag.Say("keep side and zero, or faces, through and lean or slope"))
+		r.snag("said-twice", at, "this plane is given by a side and by a tilt", "", snag.Say("keep side and zero, or faces, through and lean or slope"))
 	case p.side == nil && (p.through == nil || b.find("faces") == nil):
-		r.snag("plane-loose", at, "a plane needs faces and through, or a side", "", snag.Say("write faces: up and through: where A meets B, or side: part.side"))
+		r.snag("missing-key", at, "a plane needs faces and through, or a side", "", snag.Say("write faces: up and through: where A meets B, or side: part.side"))
 	}
 	return p
 }
@@ -333,7 +333,7 @@ func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
 	if n := b.find("join"); n != nil {
 		j.joinAt = n.Range
 		if n.Kind != source.List || len(n.Items) != 2 {
-			r.snag("join-two", n.Range, "a joint has two sides", "", snag.Say("write join: [these, those]; a side may be a list itself"))
+			r.snag("bad-joint", n.Range, "a joint has two sides", "", snag.Say("write join: [these, those]; a side may be a list itself"))
 		} else {
 			for i, side := range n.Items {
 				items := []*source.Node{side}
@@ -370,7 +370,7 @@ func (r *reader) from(n *source.Node) *fromDecl {
 			return &fromDecl{n, d, &ref{&part, n}}
 		}
 	}
-	r.snag("not-a-side", n.Range, "a side belongs here", "", snag.Say("write a side word, or a part's side such as arm.left"))
+	r.snag("wrong-kind", n.Range, "a side belongs here", "", snag.Say("write a side word, or a part's side such as arm.left"))
 	return nil
 }
 

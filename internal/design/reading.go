@@ -168,7 +168,7 @@ func (e *env) side(r *expr.Ref, l *lot, of []*member, d setout.Dir) expr.Value {
 		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(l.d.name)+" is its "+is+", not an "+r.Check, snag.Say("leave “"+r.Check+"” out, or name another side"))
 	}
 	m := of[0]
-	p := &place{plane: first.plane, of: m, side: side, says: spaced(l.d.name) + ", " + d.Side()}
+	p := &place{plane: first.plane, of: m, side: side, word: d, says: spaced(l.d.name) + ", " + d.Side()}
 	if side.IsEdge() {
 		p.show = m.show
 	}
@@ -332,7 +332,7 @@ func (e *env) diagonal(n *expr.Call, things []*thing) expr.Value {
 	}
 	across := b.Run.Along(a.Run, -b.Run.Dot(a.Run))
 	if across.Length() < 1e-6 {
-		return e.tell("no-rectangle", n.At, "these two parts run the same way, so they frame no rectangle", snag.Say("name two parts that run across one another"))
+		return e.tell("wrong-kind", n.At, "these two parts run the same way, so they frame no rectangle", snag.Say("name two parts that run across one another"))
 	}
 	u, v := spread(corners, a.Run), spread(corners, across.Unit())
 	return expr.Num(measure.Quantity{V: steady.Hypot(u, v) * nmPerMM, D: measure.DimLength}, from)

@@ -145,7 +145,7 @@ func (w *world) amongSides(refs []ref, j *Joint, key string) {
 		ms, _ := w.listed(refs[i : i+1])
 		for _, m := range ms {
 			if !slices.Contains(j.Sides[0], m.id) && !slices.Contains(j.Sides[1], m.id) {
-				w.error("not-joined", refs[i].node.Range, "“"+key+"” names "+spaced(m.lot.d.name)+", which this joint does not join", "", snag.Say("name one of the parts under join:"))
+				w.error("bad-joint", refs[i].node.Range, "“"+key+"” names "+spaced(m.lot.d.name)+", which this joint does not join", "", snag.Say("name one of the parts under join:"))
 				break
 			}
 		}

@@ -31,7 +31,7 @@ func (l *lot) rowOf() rowAt {
 		}
 		along := setout.Dir(r.along)
 		if side := f.Side(along); !side.IsEdge() {
-			l.w.error("row-askew", r.node.Range, "a row goes across the width of its boards, and "+along.String()+" goes along their "+pairOf(side), "", snag.Say("see that along: is square to runs: and faces:"))
+			l.w.error("skew-words", r.node.Range, "a row goes across the width of its boards, and "+along.String()+" goes along their "+pairOf(side), "", snag.Say("see that along: is square to runs: and faces:"))
 			return rowAt{}
 		}
 		in := setout.Row{Width: sec.w.MM()}
@@ -79,7 +79,7 @@ func (l *lot) gap(r *rowDecl, in *setout.Row, out *rowAt) bool {
 		}
 		f := l.w.length(s, what)
 		if f.ok && f.v < 0 {
-			l.w.error("gap-negative", s.node.Range, what+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and boards do not lie in one another", "", snag.Say("make it 0 or more"))
+			l.w.error("bad-size", s.node.Range, what+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and boards do not lie in one another", "", snag.Say("make it 0 or more"))
 			return false
 		}
 		*into, out.from = f.mm(), out.from.Union(f.from)

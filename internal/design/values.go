@@ -91,6 +91,9 @@ func (d *Design) printMM(mm float64) string {
 	if d.units == measure.Metric {
 		g = measure.WholeMM
 	}
+	if l != 0 && l.Round(g.Step()) == 0 {
+		return l.Exact(d.units)
+	}
 	return l.Tape(g).String()
 }
 

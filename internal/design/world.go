@@ -2,7 +2,6 @@ package design
 
 import (
 	"math"
-	"strings"
 
 	"scantling/internal/expr"
 	"scantling/internal/geom"
@@ -79,17 +78,30 @@ func (w *world) loop(c any) {
 		i--
 	}
 	chain := w.busy[i:]
-	names := make([]string, 0, len(chain)+1)
-	s := snag.Snag{Code: "loop", At: chain[0].at}
+	s := snag.Snag{Code: "loop"}
+	first, last := "", ""
 	for _, b := range chain {
-		names = append(names, b.name)
-		if !b.at.IsZero() && b.at != s.At {
+		switch {
+		case b.name == "" || b.name == last:
+			continue // a step on the way that nobody has a word for
+		case first == "":
+			first, s.At = b.name, b.at
+			s.What = "this goes round in a circle: " + first
+		case last == first:
+			s.What += " needs " + b.name
+		default:
+			s.What += ", which needs " + b.name
+		}
+		if last = b.name; b.at != s.At {
 			s.Related = append(s.Related, snag.Related{At: b.at, Says: b.name + " is said here"})
 		}
 	}
-	names = append(names, chain[0].name)
-	s.What = "this goes round in a circle: " + strings.Join(names, " ← ")
-	s.Why = "each of them waits for the next, so none can be worked out"
+	if last == first {
+		s.What += " needs itself"
+	} else {
+		s.What += ", which needs " + first
+	}
+	s.Why = "each waits for the next, so none can be worked out"
 	s.Mends = []snag.Mend{snag.Say("give one of them a value that does not need the others")}
 	w.tell(s)
 }
@@ -187,7 +199,11 @@ func (w *world) numberOf(v expr.Value, s *said, d measure.Dim, what string) figu
 	if len(mends) == 0 {
 		mends = append(mends, snag.Say("write "+d.A()+" here"))
 	}
-	w.error("wrong-dimension", s.node.Range, what+" must be "+d.A()+", and this is "+v.A(), "", mends...)
+	rule := what + " must be " + d.A()
+	if what == d.A() {
+		rule = what + " belongs here"
+	}
+	w.error("wrong-dimension", s.node.Range, rule+", and this is "+v.A(), "", mends...)
 	return figure{}
 }
 
@@ -262,7 +278,7 @@ func (w *world) point(p *pointDecl, in room) pointAt {
 			return out
 		case len(p.meets) == 1 || pl == nil || pl.any:
 			s, e := x.Span()
-			w.error("not-a-point", p.node.Sub(s, e), "a point belongs here, and this is "+v.A(), "", snag.Say("write: where A meets B, with positions, sides or planes"))
+			w.error("wrong-kind", p.node.Sub(s, e), "a point belongs here, and this is "+v.A(), "", snag.Say("write: where A meets B, with positions, sides or planes"))
 			return pointAt{}
 		}
 		planes = append(planes, pl.flat(in))

@@ -131,7 +131,7 @@ func distance(env Env, x Expr, v Value) (measure.Quantity, bool) {
 	case v.Kind == Number && v.Q == measure.Number(0):
 		return measure.Quantity{D: measure.DimLength}, true
 	case v.Kind == Number && v.Q.D == measure.DimNone:
-		report(env, x, "needs-unit", "a distance needs a unit, and this is a bare number", inchMend(x))
+		report(env, x, "wrong-dimension", "a distance needs a unit, and this is a bare number", inchMend(x))
 	default:
 		refuse(env, x, v, "a distance must be a length")
 	}
@@ -199,7 +199,7 @@ func arith(x *Arith, env Env) Value {
 		return finite(env, x, measure.Quantity{V: a.Q.V * b.Q.V, D: d}, from)
 	}
 	if b.Q.V == 0 {
-		return report(env, x.Y, "divide-by-zero", "this is zero, and nothing can be divided by it", []Mend{{Says: "see that it cannot become zero"}})
+		return report(env, x.Y, "no-number", "this is zero, and nothing can be divided by it", []Mend{{Says: "see that it cannot become zero"}})
 	}
 	d, ok := a.Q.D.Div(b.Q.D)
 	if !ok {
@@ -274,7 +274,7 @@ func placeSum(x *Arith, env Env, a, b Value) Value {
 
 func finite(env Env, x Expr, q measure.Quantity, from span.Set) Value {
 	if !q.Finite() || math.Abs(q.V) > 1e300 {
-		return report(env, x, "not-finite", "this comes to no number at all", []Mend{{Says: "look for a division by almost nothing"}})
+		return report(env, x, "no-number", "this comes to no number at all", []Mend{{Says: "look for a division by almost nothing"}})
 	}
 	return Num(q, from)
 }
@@ -296,6 +296,9 @@ func logic(x *Logic, env Env) Value {
 
 func compare(x *Compare, env Env) Value {
 	a := Eval(x.X, env)
+	if a.Kind == Unknown {
+		return Value{}
+	}
 	if x.Op == "is" || x.Op == "is not" {
 		if a.Kind == WordKind {
 			return isWord(x, env, a)
@@ -321,7 +324,7 @@ func compare(x *Compare, env Env) Value {
 			}
 			return with(same, a, b)
 		}
-		return report(env, x, "place-order", "places are compared by words, not by "+x.Op,
+		return report(env, x, "wrong-kind", "places are compared by words, not by "+x.Op,
 			[]Mend{{Says: "say is above, is below, is left of, is right of, is in front of or is behind"}})
 	}
 	if a.Kind != Number {
@@ -376,7 +379,7 @@ func isWord(x *Compare, env Env, a Value) Value {
 		}
 	}
 	if word == "" {
-		return report(env, x.Y, "not-a-word", "a choice is compared with one of its words", []Mend{{Says: "its words are: " + strings.Join(a.Of, ", ")}})
+		return report(env, x.Y, "wrong-kind", "a choice is compared with one of its words", []Mend{{Says: "its words are: " + strings.Join(a.Of, ", ")}})
 	}
 	known := a.Of == nil
 	for _, w := range a.Of {
@@ -487,11 +490,11 @@ func function(x *Call, env Env, args []measure.Quantity) (measure.Quantity, bool
 				return wrong(1, "a step of the same kind as its number")
 			}
 			if step.V <= 0 {
-				report(env, x.Args[1], "bad-step", "one rounds to a step above zero", nil)
+				report(env, x.Args[1], "no-number", "one rounds to a step above zero", nil)
 				return a, false
 			}
 		} else if a.D != measure.DimNone {
-			report(env, x, "needs-step", f+" of "+a.D.A()+" needs the step to round to", []Mend{{Says: "write it after a semicolon: " + f + "(x; 1/16\")"}})
+			report(env, x, "wrong-dimension", f+" of "+a.D.A()+" needs the step to round to", []Mend{{Says: "write it after a semicolon: " + f + "(x; 1/16\")"}})
 			return a, false
 		}
 		return measure.Quantity{V: whole(f, a.V/step.V) * step.V, D: a.D}, true
@@ -501,7 +504,7 @@ func function(x *Call, env Env, args []measure.Quantity) (measure.Quantity, bool
 			return wrong(0, "a bare number or an area")
 		}
 		if a.V < 0 {
-			report(env, x.Args[0], "negative-root", "a number below zero has no square root", nil)
+			report(env, x.Args[0], "no-number", "a number below zero has no square root", nil)
 			return a, false
 		}
 		return measure.Quantity{V: math.Sqrt(a.V), D: d}, true
@@ -521,7 +524,7 @@ func function(x *Call, env Env, args []measure.Quantity) (measure.Quantity, bool
 			return measure.Number(c), true
 		}
 		if math.Abs(c) < 1e-9 {
-			report(env, x.Args[0], "no-tangent", "a right angle has no tangent", nil)
+			report(env, x.Args[0], "no-number", "a right angle has no tangent", nil)
 			return a, false
 		}
 		return measure.Number(s / c), true
@@ -533,7 +536,7 @@ func function(x *Call, env Env, args []measure.Quantity) (measure.Quantity, bool
 	switch x.Func.Text {
 	case "asin", "acos":
 		if math.Abs(a.V) > 1 {
-			report(env, x.Args[0], "no-angle", "no angle has a sine or cosine beyond 1", nil)
+			report(env, x.Args[0], "no-number", "no angle has a sine or cosine beyond 1", nil)
 			return a, false
 		}
 		if r = steady.Asin(a.V); x.Func.Text == "acos" {

@@ -133,11 +133,11 @@ func (p *Parser) unexpected(t token) {
 	said := p.text[t.Start:t.End]
 	switch {
 	case t.kind == 'e' && len(p.toks) == 1:
-		p.Fail("nothing-said", "a measure is missing here", "write one, such as 3 1/2\"")
+		p.Fail("cut-short", "a measure is missing here", "write one, such as 3 1/2\"")
 	case t.kind == 'e':
 		p.Fail("cut-short", "the measure breaks off here", "finish it, or take the last word out")
 	case t.kind == 'w' && t.text == "in":
-		p.Fail("in-no-unit", "“in” is no unit here", "")
+		p.Fail("bad-number", "“in” is no unit here", "")
 		p.err.Mends = []Mend{{Says: `write 5" or 5 inch; in is kept for in from and in front of`, At: t.At, Text: `"`}}
 	case t.kind == 'n':
 		p.Fail("two-measures", "there is no sign between the number “"+said+"” and what stands before it", "write + - * or / between them")
@@ -154,7 +154,7 @@ func (p *Parser) Expr() Expr {
 	p.depth++
 	defer func() { p.depth-- }()
 	if p.depth > maxDepth {
-		p.Fail("too-deep", "this measure is nested too deep", "give parts of it names under let")
+		p.Fail("measure-too-long", "this measure is nested too deep", "give parts of it names under let")
 		return nil
 	}
 	x := p.or()
@@ -214,7 +214,7 @@ func (p *Parser) not() Expr {
 	p.depth++
 	defer func() { p.depth-- }()
 	if p.depth > maxDepth {
-		p.Fail("too-deep", "this measure is nested too deep", "give parts of it names under let")
+		p.Fail("measure-too-long", "this measure is nested too deep", "give parts of it names under let")
 		return nil
 	}
 	x := p.not()
@@ -296,7 +296,7 @@ func (p *Parser) shift() Expr {
 	p.depth++
 	defer func() { p.depth-- }()
 	if p.depth > maxDepth {
-		p.Fail("too-deep", "this measure is nested too deep", "give parts of it names under let")
+		p.Fail("measure-too-long", "this measure is nested too deep", "give parts of it names under let")
 		return nil
 	}
 	x := p.sum()
@@ -354,7 +354,7 @@ func (p *Parser) sign() Expr {
 	p.depth++
 	defer func() { p.depth-- }()
 	if p.depth > maxDepth {
-		p.Fail("too-deep", "this measure is nested too deep", "take signs out")
+		p.Fail("measure-too-long", "this measure is nested too deep", "take signs out")
 		return nil
 	}
 	x := p.sign()
@@ -378,7 +378,7 @@ func (p *Parser) primary() Expr {
 			_ = end
 			return x
 		}
-		p.Fail("no-bracket", "a bracket opened here is not closed", "write ) where the bracket ends")
+		p.Fail("cut-short", "a bracket opened here is not closed", "write ) where the bracket ends")
 		return nil
 	case t.kind == 'w' && p.i+1 < len(p.toks) && p.toks[p.i+1].kind == '(':
 		return p.call()
@@ -404,7 +404,7 @@ func (p *Parser) call() Expr {
 	}
 	end := p.peek()
 	if !p.mark(')') {
-		p.Fail("no-bracket", "the bracket of "+f.text+"( is not closed", "write ) after its last argument")
+		p.Fail("cut-short", "the bracket of "+f.text+"( is not closed", "write ) after its last argument")
 		return nil
 	}
 	c.At = At{f.Start, end.End}

@@ -151,14 +151,14 @@ func next(text string, i int) (token, *Problem) {
 	case strings.IndexByte("+-*/().;", c) >= 0:
 		return token{kind: c, At: At{i, i + 1}}, nil
 	case c == ',':
-		return token{}, &Problem{Code: "comma", At: At{i, i + 1}, What: "a comma has no meaning in a measure",
+		return token{}, &Problem{Code: "stray-mark", At: At{i, i + 1}, What: "a comma has no meaning in a measure",
 			Mends: []Mend{{Says: "part the arguments of a function by ;", At: At{i, i + 1}, Text: ";"}}}
 	case c == '=':
 		j := i + 1
 		if j < len(text) && text[j] == '=' {
 			j++
 		}
-		return token{}, &Problem{Code: "equals", At: At{i, j}, What: "= has no meaning in a measure",
+		return token{}, &Problem{Code: "stray-mark", At: At{i, j}, What: "= has no meaning in a measure",
 			Mends: []Mend{{Says: "compare by the word is", At: At{i, j}, Text: "is"}}}
 	}
 	return token{}, &Problem{Code: "stray-mark", At: At{i, i + size}, What: "“" + text[i:i+size] + "” has no meaning in a measure",

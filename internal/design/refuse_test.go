@@ -1,0 +1,230 @@
+package design
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"scantling/internal/snag"
+	"scantling/internal/source"
+	"scantling/internal/span"
+)
+
+var update = flag.Bool("update", false, "write golden files anew")
+
+// stand is a small sound piece: a crate stand of two frames under three slats.
+// Every case below spoils one line of it.
+const stand = `piece: Crate stand
+units: inch
+sizes:
+  width: {is: 24", from: 18", to: 36", by: 1"}
+  height: {is: 12", from: 8", to: 18"}
+  tilt: {is: 6°, from: 0°, to: 10°}
+choices:
+  tie: {is: one, of: [one, none]}
+let:
+  depth: 16"
+  shelf: height above floor
+lumber:
+  frame: {size: 2x4, wood: southern pine}
+  board: {size: 1x6, wood: southern pine}
+parts:
+  leg:
+    of: frame
+    place: {runs: up, faces: front, lean: foot tilt toward left, left: width / 2 left of middle at level shelf, front: depth / 2 in front of middle}
+    ends: {bottom: floor, top: shelf}
+    copies: [mirror: left-right, mirror: front-back]
+  rail:
+    of: frame
+    place: {runs: right, faces: front, front: against leg.back, top: shelf}
+    ends: {left: flush with leg.left, right: flush with front right leg.right}
+    copies: [mirror: front-back]
+  tie_bar:
+    when: tie is one
+    of: frame
+    length: 10"
+    place: {runs: back, faces: up, middle: middle, bottom: 2" above floor}
+rows:
+  slat:
+    of: board
+    length: depth + 1"
+    place: {runs: back, faces: up, bottom: shelf}
+    fill: {along: right, from: width / 2 left of middle, to: width / 2 right of middle}
+    gap: {about: 1/2", from: 1/8", to: 2", leftover: even}
+steps:
+  - {name: Frames, add: [leg, rail]}
+  - {name: Slats, add: [slat, tie_bar], say: "The slats lie {slat.gap} apart."}
+need:
+  - {that: rail.length < 36", else: Too wide}
+`
+
+// A spoiling replaces the first text, which stands once in stand, by the second.
+type spoiling struct {
+	name, old, new string
+	set            Settings
+	also           [][2]string
+}
+
+var spoilings = []spoiling{
+	{"sound", "", "", nil, nil},
+	{"a loop of names", `depth: 16"`, `depth: 2 * deep` + "\n  deep: depth / 2", nil, nil},
+	{"a loop of ends", "left: flush with leg.left, right: flush with front right leg.right", "left: 24\" left of rail.right, right: 24\" right of rail.left", nil, nil},
+	{"a lean that reads the board", "lean: foot tilt toward", "lean: foot atan((leg.highest - floor) / 400\") toward", nil, nil},
+	{"a plane on a post held on that plane", "lumber:\n", "planes:\n  tipped: {side: tie_bar.left}\nlumber:\n", nil, [][2]string{
+		{"    length: 10\"\n", "    length: 10\"\n    in: tipped\n"}}},
+	{"an unknown name", "front: depth / 2 in", "front: deph / 2 in", nil, nil},
+	{"an unknown key", "    ends: {bottom: floor", "    endz: {bottom: floor", nil, nil},
+	{"an unknown key between braces", "faces: front, lean", "face: front, lean", nil, nil},
+	{"an unknown reading", "rail.length <", "rail.lenght <", nil, nil},
+	{"a key of a later version", "gap: {about", "gap: {once: dried, about", nil, nil},
+	{"a section of a later version", "need:\n", "fields: {}\nneed:\n", nil, nil},
+	{"a length and a bare number", "length: depth + 1\"", "length: depth + 1", nil, nil},
+	{"a length and an angle", "length: depth + 1\"", "length: depth + 1°", nil, nil},
+	{"an angle where a length belongs", "length: 10\"", "length: 10°", nil, nil},
+	{"a bare number where a length belongs", "length: 10\"", "length: 10", nil, nil},
+	{"a subtraction meant as a mixed number", `depth: 16"`, `depth: 15 - 1/2"`, nil, nil},
+	{"in is no unit", `depth: 16"`, `depth: 16 in`, nil, nil},
+	{"a word too many", `depth: 16"`, `depth: width height`, nil, nil},
+	{"a position plus a length", "top: shelf}\n    ends: {left", "top: shelf + 1\"}\n    ends: {left", nil, nil},
+	{"a height used for front", "front: against leg.back", "front: shelf", nil, nil},
+	{"a length used for a place", "bottom: 2\" above floor", "bottom: 2\"", nil, nil},
+	{"a leaning side without a level", " at level shelf", "", nil, nil},
+	{"a leaning side read as a number", "rail.length <", "leg.left - tie_bar.left <", nil, nil},
+	{"a size outside its range", "width: {is: 24\"", "width: {is: 44\"", nil, nil},
+	{"a setting outside its range", "", "", Settings{{"width", "44\""}}, nil},
+	{"a setting of the wrong kind", "", "", Settings{{"width", "4°"}}, nil},
+	{"a setting of nothing", "", "", Settings{{"widht", "20\""}}, nil},
+	{"a choice of what is not offered", "", "", Settings{{"tie", "two"}}, nil},
+	{"a board wider than its stock", "  rail:\n    of: frame", "  rail:\n    of: frame\n    width: 4\"", nil, nil},
+	{"a board of no width", "  rail:\n    of: frame", "  rail:\n    of: frame\n    width: 3\" - 3\"", nil, nil},
+	{"a length of nothing", "length: 10\"", "length: 10\" - width", nil, nil},
+	{"ends that have passed one another", "ends: {bottom: floor, top: shelf}", "ends: {bottom: shelf, top: floor}", nil, nil},
+	{"a notch that parts the board", "    length: 10\"\n", "    length: 30\"\n    cuts: {round_block: {notch round: block}}\n", nil, [][2]string{
+		{"rows:\n", "  block:\n    of: frame\n    length: 8\"\n    place: {runs: right, faces: front, middle: 0\" behind middle, bottom: 1\" above floor}\nrows:\n"},
+		{"add: [leg, rail]", "add: [leg, rail, block]"}}},
+	{"a notch that meets nothing", "    length: 10\"\n", "    length: 10\"\n    cuts: {clear: {notch round: leg}}\n", nil, nil},
+	{"two parts notched round one another", "    length: 10\"\n", "    length: 30\"\n    cuts: {clear: {notch round: leg}}\n", nil, [][2]string{
+		{"    ends: {bottom: floor", "    cuts: {clear_tie: {notch round: tie_bar}}\n    ends: {bottom: floor"}}},
+	{"a copy on itself", "    length: 10\"\n", "    length: 10\"\n    copies: [mirror: left-right]\n", nil, nil},
+	{"a step that adds twice", "add: [slat, tie_bar]", "add: [slat, tie_bar, front left leg]", nil, nil},
+	{"a board never added", "add: [leg, rail]", "add: [leg]", nil, nil},
+	{"a step of an unknown thing", "add: [leg, rail]", "add: [leg, raill]", nil, nil},
+	{"a division by nothing", `depth: 16"`, `depth: 16" / (1 - 1)`, nil, nil},
+	{"a count that is not whole", "fill: {along: right,", "fill: {count: 5 / 2, along: right,", nil, nil},
+	{"a row of a million boards", "of: board\n", "of: board\n    width: 0.00001\"\n", nil, [][2]string{
+		{`gap: {about: 1/2", from: 1/8", to: 2", leftover: even}`, `gap: {is: 0", leftover: at end}`}}},
+	{"a count of a million", "fill: {along", "fill: {count: 1000000, along", nil, nil},
+	{"a million copies", "    length: 10\"\n", "    length: 10\"\n    copies: [every: {of: left, from: 0\", toward: right, each: 1/10000\", to: 100\"}]\n", nil, [][2]string{
+		{"middle: middle, bottom: 2", "bottom: 2"}}},
+	{"turns that do not come round", "    length: 10\"\n", "    length: 10\"\n    copies: [turn: 50°]\n", nil, nil},
+	{"no even gap", `gap: {about: 1/2", from: 1/8", to: 2", leftover: even}`, `gap: {from: 1/8", to: 1/4", leftover: even}`, nil, nil},
+	{"a gap with a rest nobody takes", `gap: {about: 1/2", from: 1/8", to: 2", leftover: even}`, `gap: 1/4"`, nil, nil},
+	{"an unknown sale size", "size: 2x4", "size: 2x5", nil, nil},
+	{"a sale size that is several", "size: 1x6", "size: 5/4x6", nil, nil},
+	{"a wood that is several", "board: {size: 1x6, wood: southern pine}", "board: {size: 1x6, wood: cedar}", nil, nil},
+	{"a stock that is not there", "of: board\n", "of: bord\n", nil, nil},
+	{"a removed part in a measure", "that: rail.length < 36\"", "that: rail.length < tie_bar.length", Settings{{"tie", "none"}}, nil},
+	{"flush with a side that faces it", "left: flush with leg.left", "left: flush with leg.right", nil, nil},
+	{"against a side that looks the same way", "front: against leg.back", "front: against leg.front", nil, nil},
+	{"against what it does not touch", "against leg.back, top: shelf", "against leg.back, bottom: 40\" above floor", nil, nil},
+	{"a board held nowhere", "middle: middle, bottom: 2\" above floor", "bottom: 2\" above floor", nil, nil},
+	{"a board held twice", "top: shelf}\n    ends: {left", "top: shelf, bottom: floor}\n    ends: {left", nil, nil},
+	{"an end held as a side", "top: shelf}\n    ends: {left", "top: shelf, left: middle}\n    ends: {left", nil, nil},
+	{"a side cut as an end", "ends: {left: flush with leg.left", "ends: {top: floor, left: flush with leg.left", nil, nil},
+	{"both ends and a length", "  rail:\n    of: frame", "  rail:\n    of: frame\n    length: 16\"", nil, nil},
+	{"no end and no length", "    length: 10\"\n", "", nil, nil},
+	{"an end under 10° to the grain", "ends: {bottom: floor, top: shelf}", "ends: {bottom: floor, top: flush with tie_bar.left}", nil, nil},
+	{"copies told apart by nothing", "flush with front right leg.right", "flush with top right leg.right", nil, nil},
+	{"one copy and a word for several", "length: 10\"\n", "length: left tie_bar.width\n", nil, nil},
+	{"several copies in a measure", "right: flush with front right leg.right", "right: left leg.middle", nil, nil},
+	{"a lean of a level board", "faces: up, middle", "faces: up, lean: front 5° toward right, middle", nil, nil},
+	{"a tilt of 90°", "lean: foot tilt toward left", "lean: foot 90° toward left", nil, nil},
+	{"a face along the run", "place: {runs: right, faces: front,", "place: {runs: right, faces: left,", nil, nil},
+	{"a name that is a direction", "let:\n", "let:\n  left: 3\"\n", nil, nil},
+	{"a name used twice", "let:\n", "let:\n  slat: 3\"\n", nil, nil},
+	{"a name with capitals", "let:\n", "let:\n  Shelf Depth: 3\"\n", nil, nil},
+	{"a part like itself", "  rail:\n    of: frame", "  rail:\n    like: rail", nil, nil},
+	{"a need that fails", "that: rail.length < 36\", else: Too wide", "that: rail.length < 12\", else: \"The rails are {rail.length} long\"", nil, nil},
+	{"a word a choice has not", "tie is one", "tie is oen", nil, nil},
+	{"an if without otherwise", `depth: 16"`, `depth: 16" if width > 20"`, nil, nil},
+	{"prose with a brace left open", "{slat.gap} apart", "{slat.gap apart", nil, nil},
+	{"an unknown fastener", "steps:\n", "joints:\n  j: {join: [rail, leg], with: scrw 10 x 3}\nsteps:\n", nil, nil},
+	{"a head on a part not joined", "steps:\n", "joints:\n  j: {join: [rail, leg], with: carriage bolt 5/16, head: slat}\nsteps:\n", nil, nil},
+	{"three sides to a joint", "steps:\n", "joints:\n  j: {join: [rail, leg, slat], with: screw 8 x 2}\nsteps:\n", nil, nil},
+}
+
+// Every mistake the language must refuse gets its message: place, line with a
+// caret, what is wrong with both numbers, and a mend. The golden file is read by
+// a person when it changes.
+func TestRefusals(t *testing.T) {
+	var b strings.Builder
+	for _, c := range spoilings {
+		b.WriteString("== " + c.name + "\n")
+		if c.old != "" && strings.Count(stand, c.old) != 1 {
+			t.Fatalf("%s: the text to spoil stands %d times in the piece", c.name, strings.Count(stand, c.old))
+		}
+		src := []byte(strings.Replace(stand, c.old, c.new, 1))
+		for _, a := range c.also {
+			if strings.Count(string(src), a[0]) != 1 {
+				t.Fatalf("%s: the second text to spoil stands %d times", c.name, strings.Count(string(src), a[0]))
+			}
+			src = []byte(strings.Replace(string(src), a[0], a[1], 1))
+		}
+		tree, list := source.Parse("stand.yaml", src)
+		_, more := Open(tree).Evaluate(c.set)
+		list = append(list, more...).Sorted()
+		for _, s := range list {
+			checkSnag(t, c.name, src, s)
+		}
+		b.WriteString(list.Text(snag.Sources{"stand.yaml": src}) + "\n")
+	}
+	golden(t, "refusals.golden", b.String())
+}
+
+// checkSnag asserts what is true of every message: it has a mend, its code is
+// explained, its place and its edits lie inside the file, and edits leave a file
+// that reads.
+func checkSnag(t *testing.T, name string, src []byte, s snag.Snag) {
+	t.Helper()
+	if s.Severity == snag.Error && len(s.Mends) == 0 {
+		t.Errorf("%s: no mend for %q", name, s.What)
+	}
+	if _, ok := snag.Explain(s.Code); !ok {
+		t.Errorf("%s: the code %q is not explained", name, s.Code)
+	}
+	if s.At.Start < 0 || s.At.End < s.At.Start || s.At.End > len(src) {
+		t.Errorf("%s: the place %v lies outside the file", name, s.At)
+	}
+	for _, m := range s.Mends {
+		if m.Says == "" {
+			t.Errorf("%s: a mend without words for %q", name, s.What)
+		}
+		if out, ok := span.Apply(src, m.Edits); !ok {
+			t.Errorf("%s: the edits of %q cannot be made", name, m.Says)
+		} else if _, list := source.Parse("stand.yaml", out); len(list) > 0 {
+			t.Errorf("%s: the mend %q leaves a file that does not read", name, m.Says)
+		}
+	}
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s (-want +got):\n%s", name, diff)
+	}
+}
