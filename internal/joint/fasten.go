@@ -1,6 +1,7 @@
 package joint
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -81,7 +82,7 @@ func (f *finder) use(j *Joint, p *Pair, w screw.Fastener, said design.Fastening)
 		stack, _ := measure.FromMM(p.Stack[0] + p.Stack[1])
 		fit, err := w.ForStack(stack)
 		if err != nil {
-			f.about(j, p, said, "bolt-length", err.Error())
+			f.bolt(j, p, w, said, err)
 		} else {
 			u.Fastener, u.Fit = fit.Bolt, &fit
 		}
@@ -90,6 +91,27 @@ func (f *finder) use(j *Joint, p *Pair, w screw.Fastener, said design.Fastening)
 		f.judge(j, p, w, said)
 	}
 	p.Uses = append(p.Uses, u)
+}
+
+// bolt says why no bolt fits a pair, with the way out.
+func (f *finder) bolt(j *Joint, p *Pair, w screw.Fastener, said design.Fastening, err error) {
+	what, mend := err.Error(), snag.Say("use a screw there, or thinner wood")
+	var unfit *screw.FitError
+	if errors.As(err, &unfit) {
+		what, mend = unfit.What, snag.Say(unfit.Mend)
+	}
+	if w.Length != 0 { // a length that was written; without one the right length is found
+		bare := screw.Fastener{Row: w.Row}
+		if stack, _ := measure.FromMM(p.Stack[0] + p.Stack[1]); fits(bare, stack) {
+			mend = snag.Replace(fmt.Sprintf("write %s, and the length is found", bare.Name()), said.At, bare.Name())
+		}
+	}
+	f.about(j, p, said, "bolt-length", what, mend)
+}
+
+func fits(bolt screw.Fastener, stack measure.Length) bool {
+	_, err := bolt.ForStack(stack)
+	return err == nil
 }
 
 // count returns how many fasteners a pattern asks of one contact: its number, or
@@ -145,6 +167,8 @@ func (f *finder) judge(j *Joint, p *Pair, w screw.Fastener, said design.Fastenin
 		what = fmt.Sprintf("%s goes through %s of the %s and bites %s%s in the %s; it should bite %s", w.Name(), tape(through), p.Through.Spoken, tape(max(0, bite)), grain, p.Into().Spoken, tape(least))
 	case into-bite < 0:
 		what = fmt.Sprintf("%s comes out of the %s by %s: the two boards are %s thick together", w.Name(), p.Into().Spoken, tape(bite-into), tape(through+into))
+	case into-bite < measure.Inch/64:
+		what = fmt.Sprintf("%s comes to the far side of the %s; leave %s of wood beyond its tip", w.Name(), p.Into().Spoken, tape(tipCover))
 	case into-bite < tipCover:
 		what = fmt.Sprintf("%s ends %s short of the far side of the %s; leave %s", w.Name(), tape(into-bite), p.Into().Spoken, tape(tipCover))
 	default:
