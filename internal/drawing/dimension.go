@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 	"sort"
+	"strings"
 
 	"scantling/internal/typeset"
 )
@@ -54,10 +55,27 @@ const (
 	labelGap  = 1.2 // clear of a label on either side
 )
 
-var labelStyle = typeset.Style{Face: typeset.Regular, Size: 8.5}
+var labelStyle = typeset.Style{Face: typeset.Regular, Size: 9.5}
 
 func label(text string) typeset.Line {
 	return typeset.Set(typeset.Span{Text: text, Style: labelStyle, Kind: typeset.Figure})
+}
+
+// words sets prose that may hold figures: each of its blank-separated pieces that
+// begins with a digit is one.
+func words(text string) typeset.Line {
+	var spans []typeset.Span
+	for i, w := range strings.Split(text, " ") {
+		if i > 0 {
+			spans = append(spans, typeset.Span{Text: " ", Style: labelStyle})
+		}
+		kind := typeset.Words
+		if w != "" && w[0] >= '0' && w[0] <= '9' {
+			kind = typeset.Figure
+		}
+		spans = append(spans, typeset.Span{Text: w, Style: labelStyle, Kind: kind})
+	}
+	return typeset.Set(spans...)
 }
 
 func height(l typeset.Line) float64 { return l.Ascent + l.Descent }

@@ -16,6 +16,7 @@ type Figure struct {
 	Dims             []Dim
 	Running          []Running
 	Notes            []Note
+	Labels           []Lettering
 }
 
 // An Area is a toned face, painted before the lines, in order.
@@ -37,6 +38,14 @@ type Note struct {
 	At   Place
 	Side Side
 	Text string
+}
+
+// A Lettering is words on a face: centred at a place, or starting or ending a
+// little way from it.
+type Lettering struct {
+	At    Place
+	Text  string
+	Align typeset.Align
 }
 
 // bounds returns the smallest upright rectangle round all that is drawn.
@@ -137,6 +146,16 @@ func (f *Figure) Sheet(width, height float64) *Sheet {
 		}
 	}
 	f.drawNotes(g, edges, sides, m)
+	for _, l := range f.Labels {
+		line, at := words(l.Text), m.point(l.At)
+		switch l.Align {
+		case typeset.Left:
+			at.X += float64(line.Width/2) + 2
+		case typeset.Right:
+			at.X -= float64(line.Width/2) + 2
+		}
+		put(g, line, at)
+	}
 	return sh
 }
 
@@ -177,7 +196,7 @@ func (f *Figure) overhang(sides [4][]rank, m mapping) (over [4]float64) {
 const noteLeader = 5.0 // mm of paper from the outline to a note
 
 func noteDepth(n Note, used float64) float64 {
-	l := label(n.Text)
+	l := words(n.Text)
 	if n.Side.level() {
 		return used + noteLeader + height(l)
 	}
@@ -189,7 +208,7 @@ func noteDepth(n Note, used float64) float64 {
 func (f *Figure) drawNotes(g *Group, edges [4]float64, sides [4][]rank, m mapping) {
 	taken := [4]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	for _, n := range f.Notes {
-		l := label(n.Text)
+		l := words(n.Text)
 		out := outward(n.Side)
 		from := edges[n.Side]
 		for _, r := range sides[n.Side] {

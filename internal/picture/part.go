@@ -9,6 +9,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/shop"
 	"scantling/internal/span"
+	"scantling/internal/typeset"
 )
 
 // part draws a shaped part as it lies on the bench, show face up, and below it
@@ -35,7 +36,36 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 		s.running(far, drawing.Above, r.From, b.Solid.Box, drop), s.upright(across, r.From, b.Solid.Box)}
 	f.Dims = []drawing.Dim{{From: drawing.Place{X: b.Solid.Box.High.X, Y: drop.Y}, To: drawing.Place{X: b.Solid.Box.High.X, Y: drop.Y + b.Solid.Box.High.Z},
 		Side: drawing.RightOf, Text: p.Thick.Text}}
+	box := b.Solid.Box
+	middle := (box.Low.Y + box.High.Y) / 2
+	f.Labels = []drawing.Lettering{{At: drawing.Place{X: (box.Low.X + box.High.X) / 2, Y: middle}, Align: typeset.Centre,
+		Text: p.Letter + ": " + p.ShowFace + " up, " + edgeName(b, board.Near) + " nearest"}}
+	for end, x := range []float64{box.Low.X, box.High.X} {
+		text := b.Sides[end] + " end"
+		if cut := p.Ends[end]; cut != nil {
+			text += ", " + cut.Setting.Text
+		}
+		f.Labels = append(f.Labels, drawing.Lettering{At: drawing.Place{X: inside(flat[0], x, middle), Y: middle},
+			Align: []typeset.Align{typeset.Left, typeset.Right}[end], Text: text})
+	}
 	return f
+}
+
+// edgeName is what people call an edge of a board in place.
+func edgeName(b *board.Board, s board.Side) string { return b.Sides[s] + " edge" }
+
+// inside moves a place on the end of the blank along the grain to the wood.
+func inside(p geom.Placed, x, y float64) float64 {
+	mid := (p.Box.Low.Z + p.Box.High.Z) / 2
+	best, far := x, math.Inf(1)
+	for _, run := range p.Through(geom.Vec{Y: y, Z: mid}, geom.Vec{X: 1}) {
+		for _, t := range run {
+			if math.Abs(t-x) < far {
+				best, far = t, math.Abs(t-x)
+			}
+		}
+	}
+	return best
 }
 
 // outline returns, for the show face, the places along the length of the corners

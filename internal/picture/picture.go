@@ -156,19 +156,27 @@ func (s *scene) corner(v drawing.View, side drawing.Side, high bool) drawing.Pla
 	}
 }
 
-// levels are the heights of the surfaces things are put on, below the top.
+// levels are the heights of the surfaces things are put on, below the top of
+// everything: the highest place of each part or row that faces up.
 func (s *scene) levels(v drawing.View) []drawing.Dim {
 	type level struct {
 		z    float64
 		from span.Set
 	}
 	var all []level
+	at := map[string]int{}
 	for _, b := range s.r.Boards {
 		if !facesUp(b.Board) {
 			continue
 		}
 		_, z := b.Board.Placed().Extent(geom.Vec{Z: 1})
-		all = append(all, level{z, b.From})
+		i, ok := at[b.Board.Part]
+		if !ok {
+			i = len(all)
+			at[b.Board.Part] = i
+			all = append(all, level{z: z})
+		}
+		all[i] = level{math.Max(all[i].z, z), all[i].from.Union(b.From)}
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].z < all[j].z })
 	var out []drawing.Dim

@@ -16,7 +16,7 @@ func (s *scene) step(st *shop.Step) *drawing.Figure {
 	if len(st.New) == 0 {
 		return nil
 	}
-	v := drawing.Corner().Turned(lying(st.Lies))
+	v := drawing.Corner().Turned(s.lying(st))
 	fresh := map[int]bool{}
 	for _, id := range st.New {
 		fresh[s.index[id]] = true
@@ -106,9 +106,14 @@ func adds(st *shop.Step) string {
 }
 
 // lying turns the piece as a step says it lies. Left, right, front and back down
-// tip it over that way.
-func lying(words string) geom.Pose {
+// tip it over that way; outside down tips what the step adds onto the side of the
+// piece it belongs to, inside down onto the other.
+func (s *scene) lying(st *shop.Step) geom.Pose {
 	quarter := math.Pi / 2
+	words := st.Lies
+	if words == "outside down" || words == "inside down" {
+		words = s.outside(st, words == "inside down") + " down"
+	}
 	switch words {
 	case "top down", "upside down":
 		return geom.Turned(geom.Vec{X: 1}, math.Pi)
@@ -122,6 +127,27 @@ func lying(words string) geom.Pose {
 		return geom.Turned(geom.Vec{Y: 1}, quarter)
 	}
 	return geom.Unmoved()
+}
+
+// outside is the side of the piece that the boards a step adds lie furthest
+// toward, or the opposite one.
+func (s *scene) outside(st *shop.Step, opposite bool) string {
+	var sum geom.Vec
+	for _, id := range st.New {
+		sum = sum.Plus(s.placed[s.index[id]].Middle().Minus(s.low.Plus(s.high).Times(0.5)))
+	}
+	if opposite {
+		sum = sum.Negated()
+	}
+	switch {
+	case math.Abs(sum.X) >= math.Abs(sum.Y) && sum.X < 0:
+		return "left"
+	case math.Abs(sum.X) >= math.Abs(sum.Y):
+		return "right"
+	case sum.Y < 0:
+		return "front"
+	}
+	return "back"
 }
 
 // middle returns the centroid and area of a patch.
