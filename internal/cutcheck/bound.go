@@ -16,6 +16,7 @@ func checkBound(c *Claim, costs []measure.Money, r *Report) {
 		bound += p.Bound
 		if p.Bound > costs[s] {
 			r.fault("stock %d: bound %d cents above the cost of %d", s, p.Bound, costs[s])
+			continue
 		}
 		if proves(c, s, p) {
 			continue
@@ -42,6 +43,9 @@ func proves(c *Claim, s int, p Proof) bool {
 		return p.Bound == 0
 	}
 	j := measured(c, s)
+	if len(j.members) == 0 {
+		return false
+	}
 	a := &argument{offers: c.Stocks[s].Offers}
 	for _, weights := range p.Weights {
 		if len(weights) != len(c.Parts) {

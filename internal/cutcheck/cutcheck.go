@@ -163,12 +163,13 @@ func sound(c Claim, r *Report) bool {
 	for _, s := range c.Stocks {
 		good = good && s.Width > 0 && ok(s.Width)
 		for _, o := range s.Offers {
-			good = good && ok(o.Length) && o.Price >= 0 && o.Price < 1<<32 && o.Limit >= 0 && (o.Price > 0 || o.Limit > 0)
+			good = good && ok(o.Length) && o.Price >= 0 && o.Price < 1<<32 && o.Limit >= 0 && o.Limit < 1<<20 && (o.Price > 0 || o.Limit > 0)
 		}
 	}
 	for _, p := range c.Parts {
 		good = good && p.Stock >= 0 && p.Stock < len(c.Stocks) && p.Count >= 0 && p.Count < 1<<20 &&
-			p.Width > 0 && p.Length > 0 && ok(p.Width, p.Length, p.Start, p.End)
+			p.Width > 0 && p.Length > 0 && ok(p.Width, p.Length, p.Start, p.End) &&
+			max(p.Start, -p.Start)+max(p.End, -p.End) < 2*p.Length
 	}
 	if !good {
 		r.fault("the job holds a figure that is none: a negative or endless size, price or count")

@@ -139,3 +139,84 @@ func TestEveryNumberCounts(t *testing.T) {
 		t.Fatalf("only %d numbers were changed", changed)
 	}
 }
+
+// Whatever stands in a claim, the checker comes to an end and says what is
+// wrong, or that nothing is.
+func TestNonsenseIsJudged(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := jobs(t)
+		plan, err := cutplan.Solve(context.Background(), job, cutplan.Options{Nodes: 50})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := claim(job, plan)
+		var all []reflect.Value
+		every(reflect.ValueOf(&c).Elem(), func(v reflect.Value) { all = append(all, v) })
+		for range rapid.IntRange(1, 4).Draw(t, "changes") {
+			v := rapid.SampledFrom(all).Draw(t, "number")
+			v.SetInt(rapid.SampledFrom([]int64{0, -1, 1, 7, 1 << 20, 1 << 40, -1 << 40, 1<<63 - 1, -1 << 63}).Draw(t, "value"))
+		}
+		cutcheck.Check(c)
+	})
+}
+
+// every visits all whole numbers, those of the job too.
+func every(v reflect.Value, visit func(reflect.Value)) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			every(v.Field(i), visit)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			every(v.Index(i), visit)
+		}
+	case reflect.Int, reflect.Int64:
+		visit(v)
+	}
+}
+
+// A plan that is not the cheapest must not pass for it, and weights that prove
+// less must be told.
+func TestFalseClaims(t *testing.T) {
+	job := cutplan.Job{Kerf: in / 8, Stocks: []cutplan.Stock{{Name: "2x4", Width: in * 7 / 2, Offers: []cutplan.Offer{{Length: 96 * in, Price: 500}, {Length: 144 * in, Price: 700}}}},
+		Parts: []cutplan.Part{{Name: "A", Count: 3, Width: in * 7 / 2, Length: 45 * in}}}
+	plan, err := cutplan.Solve(context.Background(), job, cutplan.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name string
+		lie  func(*cutcheck.Claim)
+	}{
+		{"weights that prove nothing", func(c *cutcheck.Claim) { c.Proofs[0].Weights = [][]int64{{0}} }},
+		{"no weights", func(c *cutcheck.Claim) { c.Proofs[0].Weights = nil }},
+		{"negative weights", func(c *cutcheck.Claim) { c.Proofs[0].Weights = [][]int64{{-5}} }},
+		{"a board too many", func(c *cutcheck.Claim) { c.Boards = append(c.Boards, c.Boards[0]) }},
+		{"a board too few", func(c *cutcheck.Claim) { c.Boards = c.Boards[1:] }},
+		{"two pieces in one place", func(c *cutcheck.Claim) {
+			l := &c.Boards[0].Lanes[0]
+			l.Pieces = append(l.Pieces, l.Pieces[0])
+			c.Parts[0].Count++
+		}},
+		{"the dearer boards as the cheapest", func(c *cutcheck.Claim) {
+			c.Boards[0].Price, c.Stocks[0].Offers[c.Boards[0].Offer].Price = 1100, 1100 // two of 8 ft for 1000 would do
+			c.Cost, c.Bound, c.Proofs[0].Bound = 1100, 1100, 1100
+		}},
+	} {
+		bad := claim(job, plan)
+		c.lie(&bad)
+		if cutcheck.Check(bad).OK() {
+			t.Errorf("%s: taken for true", c.name)
+		}
+	}
+	honest := cutcheck.Check(claim(job, plan))
+	if !honest.OK() || !honest.BoundVerified {
+		t.Errorf("the true plan: %+v", honest)
+	}
+	searched := claim(job, plan)
+	searched.Proofs[0].Weights, searched.Proofs[0].Searched = nil, true
+	if r := cutcheck.Check(searched); !r.OK() || r.BoundVerified {
+		t.Errorf("a bound by search alone is neither wrong nor verified: %+v", r)
+	}
+}

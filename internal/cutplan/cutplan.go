@@ -4,9 +4,10 @@
 // Start at Solve. It works in whole 1/64 in on the lengths that are printed,
 // counts every kerf and the squaring of one end of every board, rips narrow
 // parts from wider boards, and lets parts with equal angled ends share the cut
-// between them. Beside a plan it returns a bound: no layout whatever costs less.
-// Where the two are equal the plan is the cheapest there is; where they are not,
-// it says by how much it might be too dear.
+// between them. (Along a slant a kerf counts in whole 1/64 in too, rounded up.)
+// Beside a plan it returns a bound: no layout whatever costs less. Where the two
+// are equal the plan is the cheapest there is; where they are not, it says by
+// how much it might be too dear.
 //
 // The method. Boards are counted first: of all ways to buy so many of each
 // length, the cheapest not yet refuted is tried. Whether the parts can be sawn
@@ -203,6 +204,9 @@ func (job *Job) check() error {
 		s := job.Stocks[p.Stock]
 		if p.Width > s.Width {
 			return &PartError{i, fmt.Sprintf("part %s is %.4g in wide and %s only %.4g in", p.Name, p.Width.Inches(), s.Name, s.Width.Inches()), "use a wider stock"}
+		}
+		if p.Count > 0 && len(s.Offers) == 0 {
+			return &PartError{i, fmt.Sprintf("part %s is sawn from %s, of which no length is offered", p.Name, s.Name), "give the lengths and prices it is sold in"}
 		}
 		var longest measure.Length
 		for _, o := range s.Offers {

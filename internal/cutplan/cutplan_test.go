@@ -4,6 +4,8 @@ import (
 	"context"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"scantling/internal/measure"
 )
 
@@ -56,7 +58,10 @@ func TestFurniture(t *testing.T) {
 		if plan.Cost != f.least || !plan.Optimal {
 			t.Errorf("%s: cost %d, bound %d after %d nodes; least is %d", f.name, plan.Cost, plan.Bound, plan.Nodes, f.least)
 		}
-		t.Logf("%s: %d nodes, %d weights", f.name, plan.Nodes, len(plan.Proofs[0].Weights))
+		again := solve(t, furnitureJob(i))
+		if diff := cmp.Diff(plan, again); diff != "" {
+			t.Errorf("%s: another plan the second time:\n%s", f.name, diff)
+		}
 	}
 }
 
