@@ -37,7 +37,8 @@ type block struct {
 	items  []drawing.Item
 	side   []drawing.Item // in the margin, from the margin's left edge
 	sideH  float64
-	keep   bool   // stands on the same page as the next block
+	keep   bool   // stands on the same page as the next block, if they all find room on one
+	bind   bool   // the same, and needs no more than this and the next: a heading
 	fresh  bool   // begins a new page
 	head   *block // printed again above it where the table goes on overleaf
 }
@@ -102,8 +103,13 @@ func paginate(blocks []block, top, bottom float64) []*laid {
 	next()
 	for i := 0; i < len(blocks); {
 		end := i + 1
-		for end < len(blocks) && blocks[end-1].keep {
+		for end < len(blocks) && (blocks[end-1].keep || blocks[end-1].bind) {
 			end++
+		}
+		if fresh.end(blocks[i:end]) > bottom+fits {
+			for end = i + 1; end < len(blocks) && blocks[end-1].bind; {
+				end++
+			}
 		}
 		chain := blocks[i:end]
 		if page.used && (chain[0].fresh || page.end(chain) > bottom+fits && fresh.end(chain) <= bottom+fits) {
@@ -196,8 +202,8 @@ func (b *book) list(key string, gap float64, sign string, sp ...typeset.Span) {
 // here is the way to the chapter that is being written.
 func (b *book) here() []elem { return []elem{{drawing.RolePart, chapterKey(b.number)}} }
 
-// keepLast binds the last block to what follows it.
-func (b *book) keepLast() { b.blocks[len(b.blocks)-1].keep = true }
+// bindLast binds the last block to what follows it.
+func (b *book) bindLast() { b.blocks[len(b.blocks)-1].bind = true }
 
 // chapter begins a chapter with its number and quiet notes in the margin.
 func (b *book) chapter(name string, notes string) {
@@ -205,7 +211,7 @@ func (b *book) chapter(name string, notes string) {
 	key := chapterKey(b.number)
 	b.marks = append(b.marks, drawing.Bookmark{Says: name, Anchor: key})
 	head := typeset.Break(typeset.Format{Width: b.page.column(), Leading: 1.2}, say(name, chapterStyle)...)
-	b.side(&block{in: b.here(), gap: chapterIn, height: head.Height, keep: true, items: []drawing.Item{
+	b.side(&block{in: b.here(), gap: chapterIn, height: head.Height, bind: true, items: []drawing.Item{
 		drawing.Anchor{Name: key, At: drawing.Point{X: -columnAt, Y: -4}},
 		&drawing.Group{Role: drawing.RoleHeading1, Items: text(head, 0, 0)}}}, chapterNumber(b.number), notes, head.Y[0])
 }
@@ -235,7 +241,7 @@ func (b *book) side(bl *block, number, notes string, baseline float64) {
 // section begins a section, with an anchor if it has a name for one.
 func (b *book) section(gap float64, anchor string, name ...typeset.Span) {
 	head := typeset.Break(typeset.Format{Width: b.page.column(), Leading: 1.25}, name...)
-	bl := block{in: b.here(), gap: gap, height: head.Height + 0.8, keep: true}
+	bl := block{in: b.here(), gap: gap, height: head.Height + 0.8, bind: true}
 	if anchor != "" {
 		bl.items = append(bl.items, drawing.Anchor{Name: anchor, At: drawing.Point{X: -columnAt, Y: -3}})
 	}

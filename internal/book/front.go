@@ -15,20 +15,20 @@ func (b *book) front() {
 	key := chapterKey(1)
 	b.marks = append(b.marks, drawing.Bookmark{Says: b.r.Piece, Anchor: key})
 	head := typeset.Break(typeset.Format{Width: b.page.column(), Leading: 1.15}, say(b.r.Piece, titleStyle)...)
-	b.side(&block{in: b.here(), height: head.Height + 1, keep: true, items: []drawing.Item{
+	b.side(&block{in: b.here(), height: head.Height + 1, bind: true, items: []drawing.Item{
 		drawing.Anchor{Name: key, At: drawing.Point{X: -columnAt, Y: -topEdge}},
 		&drawing.Group{Role: drawing.RoleTitle, Items: text(head, 0, 0)}}}, chapterNumber(1), b.edition(), head.Y[0])
 	if len(b.r.About) > 0 {
 		b.para(1, live(b.r.About, leadStyle)...)
-		b.keepLast()
+		b.bindLast()
 	}
 	b.rule(3, drawing.Bold)
 	var facts []typeset.Span
 	for i, f := range b.r.Facts {
 		if i > 0 {
-			facts = append(facts, say(" ", leadStyle)...)
+			facts = append(facts, say(" ", bodyStyle)...)
 		}
-		facts = append(facts, spans(f, leadStyle)...)
+		facts = append(facts, spans(f, bodyStyle)...)
 	}
 	b.para(3, facts...)
 	if !b.r.Ready {
@@ -39,15 +39,38 @@ func (b *book) front() {
 	if len(facts) > 0 {
 		b.rule(3, drawing.Hair)
 	}
-	b.pictureAndSizes()
+	above := len(b.blocks)
+	b.sizes()
 	b.choices()
-	for i, v := range b.pics.Views {
+	// The piece takes what the page has left.
+	below := append([]block(nil), b.blocks[above:]...)
+	b.blocks = b.blocks[:above]
+	const gap = 5
+	left := b.bottom() - cursor{y: b.top(), side: b.top()}.end(append(b.blocks[:above:above], below...)) - gap
+	b.picture(b.pics.Piece, min(max(left, 60), 125), gap)
+	b.blocks = append(b.blocks, below...)
+	b.views()
+}
+
+// views shows the piece from its sides, all on one page.
+func (b *book) views() {
+	const gap, heading = 7.0, 9.0
+	n := 0.0
+	for _, v := range b.pics.Views {
+		if v != nil {
+			n++
+		}
+	}
+	high := (b.bottom()-b.top())/n - gap - heading
+	first := true
+	for _, v := range b.pics.Views {
 		if v == nil {
 			continue
 		}
-		b.section(8, "", say(upper(v.Title), sectionStyle)...)
-		b.blocks[len(b.blocks)-1].fresh = i == 0
-		b.picture(v, 88, 1)
+		b.section(gap, "", say(upper(v.Title), sectionStyle)...)
+		b.blocks[len(b.blocks)-1].fresh = first
+		first = false
+		b.picture(v, min(high, 95), 1)
 	}
 }
 
@@ -67,17 +90,16 @@ func (b *book) rule(gap float64, w drawing.Weight) {
 	b.add(block{in: b.here(), gap: gap, height: 0.5, items: []drawing.Item{line(0, b.page.column(), 0.25, w)}})
 }
 
-// pictureAndSizes prints the piece as large as the page allows, and its sizes
-// below it, two in a row.
-func (b *book) pictureAndSizes() {
-	rows := (len(b.r.Sizes) + 1) / 2
-	b.picture(b.pics.Piece, max(70, 125-float64(sizeHigh*float64(rows))), 5)
+// sizes prints the sizes a reader may change, two in a row.
+func (b *book) sizes() {
 	const gap = 8.0
 	half := float64((b.page.column() - gap) / 2)
 	for i := 0; i < len(b.r.Sizes); i += 2 {
-		row := block{in: b.here(), gap: 3, height: sizeHigh - 1}
+		row := block{in: b.here(), gap: 3.5}
 		for j, s := range b.r.Sizes[i:min(i+2, len(b.r.Sizes))] {
-			row.items = append(row.items, drawing.Move(b.sizeTape(s, half), float64(float64(j)*(half+gap)), 0)...)
+			items, high := b.sizeTape(s, half)
+			row.items = append(row.items, drawing.Move(items, float64(float64(j)*(half+gap)), 0)...)
+			row.height = max(row.height, high)
 		}
 		b.add(row)
 	}

@@ -13,15 +13,12 @@ func chapterNumber(n int) string { return strconv.Itoa(n) }
 // sheets puts the blocks on pages and dresses each page: the rule of the
 // margin, the foot, and the mark of a plan that cannot be built yet.
 func (b *book) sheets() []*drawing.Sheet {
-	top := topEdge
-	if !b.r.Ready {
-		top += bandHigh
-	}
-	pages := paginate(b.blocks, top, b.page.H-footHigh-2)
+	top := b.top()
+	pages := paginate(b.blocks, top, b.bottom())
 	var out []*drawing.Sheet
 	for i, p := range pages {
 		s := &drawing.Sheet{W: b.page.W, H: b.page.H, Name: "page " + strconv.Itoa(i+1), Title: b.r.Piece + ", page " + strconv.Itoa(i+1)}
-		rule := drawing.Stroke{Path: []drawing.Point{{X: ruleAt, Y: top - 1}, {X: ruleAt, Y: b.page.H - footHigh - 2}}, Weight: drawing.Hair, Ink: typeset.Quiet}
+		rule := drawing.Stroke{Path: []drawing.Point{{X: ruleAt, Y: top - 1}, {X: ruleAt, Y: b.bottom()}}, Weight: drawing.Hair, Ink: typeset.Quiet}
 		s.Add(&drawing.Group{Role: drawing.RoleArtifact, Items: []drawing.Item{rule}})
 		if !b.r.Ready {
 			s.Add(b.notReady())
@@ -32,6 +29,16 @@ func (b *book) sheets() []*drawing.Sheet {
 	}
 	return out
 }
+
+// top and bottom are where blocks may stand on a page.
+func (b *book) top() float64 {
+	if !b.r.Ready {
+		return topEdge + bandHigh
+	}
+	return topEdge
+}
+
+func (b *book) bottom() float64 { return b.page.H - footHigh - 2 }
 
 // notReady is the mark on every page of a plan with something to mend.
 func (b *book) notReady() drawing.Item {

@@ -17,7 +17,7 @@ func (b *book) atTheSaw() {
 	}
 	b.chapter("At the saw", "lengths to scale, widths drawn wider; the tape starts at the squared end; hatched is waste")
 	b.blocks[len(b.blocks)-1].fresh = true
-	if len(saw.Verdict) > 0 {
+	if len(saw.Verdict) > 0 && saw.Verdict.String() != b.r.Buy.Proof.String() {
 		b.para(2, spans(saw.Verdict, bodyStyle)...)
 	}
 	how := cat(say("Hook the tape on the squared end and mark every cut from there, one after another; the numbers above a board are the order of its cuts.", bodyStyle))
@@ -48,10 +48,10 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 		title = cat(say(sb.Stock+", ", strongStyle), figure(sb.Length, strongStyle))
 	}
 	if sb.Same > 1 {
-		title = append(title, say(": cut "+strconv.Itoa(sb.Same)+" boards like this", strongStyle)...)
+		title = cat(say("Cut "+strconv.Itoa(sb.Same)+" boards like this: ", strongStyle), title)
 	}
 	b.para(6, title...)
-	b.keepLast()
+	b.bindLast()
 	if len(sb.RipsAt) > 0 {
 		rip := say("Rip it first, from the near edge at ", bodyStyle)
 		for i, r := range sb.RipsAt {
@@ -61,7 +61,7 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 			rip = append(rip, figure(r, bodyStyle)...)
 		}
 		b.para(0.5, append(rip, say(".", bodyStyle)...)...)
-		b.keepLast()
+		b.bindLast()
 	}
 	var used []shop.Strip
 	for _, s := range sb.Strips {
@@ -73,7 +73,7 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 	for i, s := range used {
 		if len(used) > 1 {
 			b.para(1, say("Strip "+strconv.Itoa(i+1)+", counted from the near edge:", cellStyle)...)
-			b.keepLast()
+			b.bindLast()
 		}
 		d := &bar{board: sb, strip: s, whole: len(used) == 1, scale: scale, long: mm(sb.Length), kerf: mm(b.r.Saw.Kerf),
 			metric: b.r.Units != "inches", cut: cut, room: b.page.column()}
@@ -82,7 +82,7 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 		fig := &drawing.Group{Role: drawing.RoleFigure, Alt: barSays(sb, s), Items: items}
 		b.add(block{in: b.here(), gap: 1, height: high, items: []drawing.Item{fig}, keep: i+1 < len(used)})
 		if len(d.bare) > 0 {
-			b.keepLast()
+			b.bindLast()
 			b.para(0.5, cat(say("Pieces too short for a letter above: ", cellStyle), bare(d.bare), say(".", cellStyle))...)
 		}
 	}
@@ -141,7 +141,7 @@ func (b *book) angledEnds() {
 	}
 	b.section(9, "", say("Angled ends", sectionStyle)...)
 	b.para(0.5, say("A saw reads 0 at square. Set it, or mark the line: square across, step the offset along the edge, and join.", bodyStyle)...)
-	b.keepLast()
+	b.bindLast()
 	b.table(2, []column{{head: "part", name: true}, {head: "end", grow: true}, {head: "set the saw", grow: true}, {head: "swing", grow: true}, {head: "face up", grow: true},
 		{head: "at the fence", grow: true}, {head: "between edge and cut", align: typeset.Right, grow: true}, {head: "or step", align: typeset.Right}}, rows)
 }

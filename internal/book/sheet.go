@@ -17,7 +17,6 @@ func (b *book) partSheets() {
 		}
 		if !begun {
 			b.chapter("Part sheets", "each shaped part by itself; all distances run from one end")
-			b.blocks[len(b.blocks)-1].fresh = true
 			begun = true
 		}
 		b.partSheet(p)
@@ -46,7 +45,7 @@ func (b *book) partSheet(p *shop.Part) {
 		size = cat(size, say(" Along one edge ", bodyStyle), figure(*p.Edge, bodyStyle), say(".", bodyStyle))
 	}
 	b.para(0.5, size...)
-	b.keepLast()
+	b.bindLast()
 	b.picture(b.pics.Parts[p.Letter], 95, 2.5)
 	key := "part " + p.Letter
 	for _, e := range p.Ends {

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
 
@@ -15,12 +14,48 @@ func (b *book) steps() {
 	}
 	b.chapter("Building it", "what a step adds is toned; what stands already is light")
 	b.blocks[len(b.blocks)-1].fresh = true
-	for i, s := range b.r.Steps {
-		b.step(i, s)
+	// Two steps share a page if they fit there with small pictures; else a
+	// picture is as large as its page allows.
+	const small, large, gap, chapter = 58, 112, 9.0, 14.0
+	room := b.bottom() - b.top()
+	used := chapter
+	for i := 0; i < len(b.r.Steps); i++ {
+		one := b.stepHigh(i)
+		if i+1 < len(b.r.Steps) {
+			if two := b.stepHigh(i + 1); used+one+b.stepPicture(i, small)+gap+two+b.stepPicture(i+1, small) <= room {
+				b.step(i, small)
+				b.step(i+1, small)
+				i++
+				used = 0
+				continue
+			}
+		}
+		b.step(i, min(max(room-used-one-3, small), large))
+		used = 0
 	}
 }
 
-func (b *book) step(i int, s shop.Step) {
+// stepHigh is the height of a step's words.
+func (b *book) stepHigh(i int) float64 {
+	blocks := b.blocks
+	b.blocks = nil
+	b.step(i, 0)
+	high := cursor{}.end(b.blocks)
+	b.blocks = blocks
+	return high
+}
+
+// stepPicture is the height of a step's picture if it may be so high.
+func (b *book) stepPicture(i int, high float64) float64 {
+	if i >= len(b.pics.Steps) || b.pics.Steps[i] == nil {
+		return 0
+	}
+	return b.pics.Steps[i].Sheet(b.page.column(), high).H + 1.5
+}
+
+// step prints one step with a picture no higher than high; 0 leaves it out.
+func (b *book) step(i int, high float64) {
+	s := b.r.Steps[i]
 	first := len(b.blocks)
 	head := cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(upper(s.Name), sectionStyle))
 	var asides []string
@@ -34,8 +69,8 @@ func (b *book) step(i int, s shop.Step) {
 		head = append(head, say("   "+strings.Join(asides, "; "), asideStyle)...)
 	}
 	b.section(9, "step "+strconv.Itoa(s.Number), head...)
-	if i < len(b.pics.Steps) {
-		b.picture(b.pics.Steps[i], 82, 1.5)
+	if i < len(b.pics.Steps) && high > 0 {
+		b.picture(b.pics.Steps[i], high, 1.5)
 	}
 	if len(s.Add) > 0 {
 		sp := say("Take: ", strongStyle)
@@ -189,9 +224,21 @@ func (b *book) changes() {
 		return
 	}
 	b.chapter("Changes", "what is different from earlier printings")
+	dated := false
+	for _, c := range b.r.Changes {
+		dated = dated || c.Date != ""
+	}
+	cols := []column{{head: "revision", name: true}}
+	if dated {
+		cols = append(cols, column{head: "date"})
+	}
 	var rows [][]cell
 	for _, c := range b.r.Changes {
-		rows = append(rows, []cell{say(c.Revision, cellStrong), say(c.Date, cellStyle), spans(c.What, cellStyle)})
+		row := []cell{say(c.Revision, cellStrong)}
+		if dated {
+			row = append(row, say(c.Date, cellStyle))
+		}
+		rows = append(rows, append(row, spans(c.What, cellStyle)))
 	}
-	b.table(2.5, []column{{head: "revision", name: true}, {head: "date"}, {head: "what", grow: true}}, rows)
+	b.table(2.5, append(cols, column{head: "what", grow: true}), rows)
 }

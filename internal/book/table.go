@@ -22,7 +22,7 @@ type cell []typeset.Span
 const (
 	cellAbove = 1.0
 	cellBelow = 1.2
-	columnGap = 4.0
+	columnGap = 3.5
 )
 
 // table adds a table. Columns are as wide as what they hold; where that is more
@@ -42,17 +42,20 @@ func (b *book) table(gap float64, cols []column, rows [][]cell) {
 	widths := fitColumns(cols, heads, rows, b.page.column())
 	in := append(b.here(), elem{drawing.RoleTable, key})
 	head := b.row(cols, widths, heads, true)
-	head.in, head.gap, head.keep = in, gap, true
+	head.in, head.gap, head.bind = in, gap, true
 	again := head
-	again.keep = false
+	again.bind = false
 	b.add(head)
 	for i, r := range rows {
 		bl := b.row(cols, widths, r, false)
 		bl.in, bl.head = in, &again
-		bl.keep = len(rows) > 1 && (i == 0 || i == len(rows)-2)
+		bl.keep = i < len(rows)-1 && (len(rows) <= shortTable || i == 0 || i == len(rows)-2)
 		b.add(bl)
 	}
 }
+
+// shortTable is how many rows are not parted between pages.
+const shortTable = 6
 
 // row sets one row.
 func (b *book) row(cols []column, widths []float64, cells []cell, head bool) block {
@@ -117,6 +120,9 @@ func fitColumns(cols []column, heads []cell, rows [][]cell, total float64) []flo
 		}
 		level(widths, least, free, func(i int) bool { return all || cols[i].grow })
 	}
+	if sum(most) > free {
+		shift(cols, widths, least, rows)
+	}
 	if left := free - sum(widths); left > 0 {
 		growing := 0
 		for _, c := range cols {
@@ -134,6 +140,58 @@ func fitColumns(cols []column, heads []cell, rows [][]cell, total float64) []flo
 		widths[i] += fits
 	}
 	return widths
+}
+
+// shift moves width from one growing column to another as long as that makes
+// the table less high.
+func shift(cols []column, widths, least []float64, rows [][]cell) {
+	lines := func(col int) []int {
+		out := make([]int, len(rows))
+		for i, r := range rows {
+			if col < len(r) && len(r[col]) > 0 {
+				out[i] = len(typeset.Break(typeset.Format{Width: widths[col] + fits}, r[col]...).Lines)
+			}
+		}
+		return out
+	}
+	count := make([][]int, len(cols))
+	for c := range cols {
+		count[c] = lines(c)
+	}
+	high := func() (n int) {
+		for r := range rows {
+			most := 0
+			for c := range cols {
+				most = max(most, count[c][r])
+			}
+			n += most
+		}
+		return n
+	}
+	const step = 2.5 // mm
+	best := high()
+	for range 40 {
+		better := false
+		for to := range cols {
+			for from := range cols {
+				if from == to || !cols[to].grow || !cols[from].grow || widths[from]-step < least[from] {
+					continue
+				}
+				was, wasTo := count[from], count[to]
+				widths[from], widths[to] = widths[from]-step, widths[to]+step
+				count[from], count[to] = lines(from), lines(to)
+				if n := high(); n < best {
+					best, better = n, true
+					continue
+				}
+				widths[from], widths[to] = widths[from]+step, widths[to]-step
+				count[from], count[to] = was, wasTo
+			}
+		}
+		if !better {
+			return
+		}
+	}
 }
 
 func sum(vs []float64) (s float64) {

@@ -66,29 +66,30 @@ func divide(s shop.Size, metric bool) (marks, bool) {
 // Sizes of a tape, in mm.
 const (
 	tapeHigh  = 7.5
-	sizeHigh  = 20.0 // of a size with its name, mark and tape
-	tapeEnd   = 2.5  // of tape past the ends of its range
+	tapeEnd   = 2.5 // of tape past the ends of its range
 	tickShort = 1.6
 	tickLong  = 2.8
 )
 
 // sizeTape draws a size as a piece of tape from its least to its most, with a
-// mark where it stands. Its top left corner is at 0, 0.
-func (b *book) sizeTape(s shop.Size, width float64) []drawing.Item {
+// mark where it stands. Its top left corner is at 0, 0; it returns its height.
+func (b *book) sizeTape(s shop.Size, width float64) (items []drawing.Item, high float64) {
 	name := s.Says
 	if name == "" {
 		name = s.Name
 	}
 	value := drawing.Label(drawing.Point{X: width, Y: 4}, typeset.Right, typeset.Span{Text: s.Value.Text, Kind: typeset.Figure,
 		Style: typeset.Style{Face: typeset.Semibold, Size: 11, Ink: typeset.Live}})
-	items := []drawing.Item{&drawing.Group{Role: drawing.RolePara, Items: []drawing.Item{
-		drawing.Text{At: drawing.Point{X: 0, Y: 4}, Line: cutOff(name, bodyStyle, width-value.Line.Width-2)}, value}}}
+	p := typeset.Break(typeset.Format{Width: width - value.Line.Width - 3}, say(name, bodyStyle)...)
+	value.At.Y = p.Y[0]
+	items = []drawing.Item{&drawing.Group{Role: drawing.RolePara, Items: append(text(p, 0, 0), value)}}
+	high = p.Height
 	m, ok := divide(s, b.r.Units != "inches")
 	if !ok {
-		return items
+		return items, high
 	}
 	fig := &drawing.Group{Role: drawing.RoleFigure, Alt: name + ": " + s.Value.Text + ", from " + s.Least.Text + " to " + s.Most.Text}
-	top := 9.5
+	top := high + 3.8
 	lo, hi := s.Least.Exact.V/m.unit, s.Most.Exact.V/m.unit
 	scale := (width - 2*tapeEnd) / (hi - lo)
 	at := func(v float64) float64 { return tapeEnd + float64((v-lo)*scale) }
@@ -105,7 +106,7 @@ func (b *book) sizeTape(s shop.Size, width float64) []drawing.Item {
 	x := at(s.Value.Exact.V / m.unit)
 	fig.Add(drawing.Fill{Tone: drawing.ToneMark, Loops: [][]drawing.Point{{{X: x - 1.6, Y: top - 3.2}, {X: x + 1.6, Y: top - 3.2}, {X: x, Y: top - 0.2}}}},
 		drawing.Stroke{Path: []drawing.Point{{X: x, Y: top - 0.4}, {X: x, Y: top + tickLong}}, Weight: drawing.Wide, Ink: typeset.Live})
-	return append(items, fig)
+	return append(items, fig), top + tapeHigh + 0.5
 }
 
 func number(v float64) string {

@@ -33,6 +33,7 @@ var (
 // figures; sale names such as 5/4x6 stay as they are said, with a true times
 // sign.
 func prose(s string, st typeset.Style) []typeset.Span {
+	s = times(s)
 	var out []typeset.Span
 	plain := 0
 	for i := 0; i < len(s); {
@@ -45,14 +46,14 @@ func prose(s string, st typeset.Style) []typeset.Span {
 			continue
 		}
 		if plain < i {
-			out = append(out, typeset.Span{Text: times(s[plain:i]), Style: st})
+			out = append(out, typeset.Span{Text: s[plain:i], Style: st})
 		}
 		out = append(out, typeset.Span{Text: s[i : i+n], Style: st, Kind: typeset.Figure})
 		i += n
 		plain = i
 	}
 	if plain < len(s) {
-		out = append(out, typeset.Span{Text: times(s[plain:]), Style: st})
+		out = append(out, typeset.Span{Text: s[plain:], Style: st})
 	}
 	return out
 }
@@ -76,7 +77,7 @@ func measureAt(s string) int {
 			return 0
 		}
 		b := digits(a + 1)
-		if b == a+1 || b < len(s) && (s[b] == 'x' || strings.HasPrefix(s[b:], "×")) {
+		if b == a+1 || strings.HasPrefix(s[b:], "×") { // 5/4×6 is a sale name
 			return 0
 		}
 		return b
@@ -107,11 +108,19 @@ func measureAt(s string) int {
 	return end
 }
 
-// times writes the x between two digits as a times sign.
+// times writes the x between two numbers, as in 2x4 or 8 x 2 1/2, as a times
+// sign.
 func times(s string) string {
+	digit := func(i int) bool { return i >= 0 && i < len(s) && s[i] >= '0' && s[i] <= '9' }
+	space := func(i int) int {
+		if i >= 0 && i < len(s) && s[i] == ' ' {
+			return 1
+		}
+		return 0
+	}
 	var b strings.Builder
 	for i := range len(s) {
-		if s[i] == 'x' && i > 0 && i+1 < len(s) && s[i-1] >= '0' && s[i-1] <= '9' && s[i+1] >= '0' && s[i+1] <= '9' {
+		if s[i] == 'x' && space(i-1) == space(i+1) && digit(i-1-space(i-1)) && digit(i+1+space(i+1)) {
 			b.WriteString("×")
 			continue
 		}
