@@ -87,5 +87,5 @@ func roundTo[T ~int64](v, step T) T {
 	if v < 0 {
 		return -roundTo(-v, step)
 	}
-	return (v + step/2 + step%2) / step * step
+	return (v + step/2) / step * step
 }
