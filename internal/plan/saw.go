@@ -35,6 +35,7 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) 
 	sb := shop.SawBoard{Stock: stock.Name, Width: stock.Width.MM(), Same: 1}
 	var from span.Set
 	counts := make([]int, len(parts))
+	ripAfter := make([]bool, len(parts))
 	slanted := false
 	for _, lane := range b.Lanes {
 		strip := shop.Strip{Near: lane.Across.MM(), Wide: lane.Width.MM()}
@@ -43,6 +44,7 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) 
 			from = from.Union(part.Long.From)
 			counts[pc.Part]++
 			slanted = slanted || pc.SlantEnd != 0
+			ripAfter[pc.Part] = ripAfter[pc.Part] || pc.Width < lane.Width
 			strip.Pieces = append(strip.Pieces, shop.SawPiece{Letter: part.Letter,
 				Start: pc.Start.MM(), End: pc.End.MM(), SlantStart: pc.SlantStart.MM(), SlantEnd: pc.SlantEnd.MM(),
 				Label: part.Long.Text, Mark: pen.Length(pc.End.MM(), from)})
@@ -57,13 +59,21 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) 
 		}
 	}
 	sb.Length = pen.Stock(b.Length, from)
-	sb.Title = title(stock.Name, sb, parts, counts, slanted)
+	sb.Title = title(stock.Name, sb, parts, counts)
+	if slanted {
+		sb.Title = sb.Title.Say("; mark each part from the cut before it")
+	}
+	for i, rip := range ripAfter {
+		if rip {
+			sb.Title = sb.Title.Say("; rip " + parts[i].Letter + " to ").Show(parts[i].Wide).Say(" once it is cut off")
+		}
+	}
 	return sb
 }
 
 // title says in one line what a board yields: "2x6 cedar, 12 ft, ripped first:
 // 4 × C".
-func title(stock string, sb shop.SawBoard, parts []*shop.Part, counts []int, slanted bool) shop.Text {
+func title(stock string, sb shop.SawBoard, parts []*shop.Part, counts []int) shop.Text {
 	t := shop.Words(stock + ", ").Show(sb.Length)
 	if len(sb.RipsAt) > 0 {
 		t = t.Say(", ripped first to ")
@@ -85,9 +95,6 @@ func title(stock string, sb shop.SawBoard, parts []*shop.Part, counts []int, sla
 		}
 		first = false
 		t = t.Say(fmt.Sprintf("%d × %s", n, parts[i].Letter))
-	}
-	if slanted {
-		t = t.Say("; mark each part from the cut before it")
 	}
 	return t
 }
