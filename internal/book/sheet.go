@@ -56,14 +56,15 @@ func (b *book) partSheet(p *shop.Part) {
 	}
 	for _, c := range p.Cuts {
 		sp := sentence(c.Words, bodyStyle)
-		for i, m := range c.Marks {
-			sep := ", "
-			if i == 0 {
-				sep = " Marks: "
+		sep := " Marks: "
+		for _, m := range c.Marks {
+			if said := c.Words.String(); strings.Contains(said, m.At.Text) {
+				continue
 			}
 			sp = cat(sp, say(sep+m.Label+" ", bodyStyle), figure(m.At, strongStyle))
+			sep = ", "
 		}
-		if len(c.Marks) > 0 {
+		if sep == ", " {
 			sp = append(sp, say(".", bodyStyle)...)
 		}
 		b.listIf(key, sp)

@@ -16,15 +16,21 @@ func (b *book) steps() {
 	b.blocks[len(b.blocks)-1].fresh = true
 	// Two steps share a page if they fit there with small pictures; else a
 	// picture is as large as its page allows.
-	const small, large, gap, chapter = 58, 112, 9.0, 14.0
+	const small, both, large, gap, chapter = 58.0, 82.0, 112.0, 9.0, 14.0
 	room := b.bottom() - b.top()
 	used := chapter
 	for i := 0; i < len(b.r.Steps); i++ {
 		one := b.stepHigh(i)
 		if i+1 < len(b.r.Steps) {
-			if two := b.stepHigh(i + 1); used+one+b.stepPicture(i, small)+gap+two+b.stepPicture(i+1, small) <= room {
-				b.step(i, small)
-				b.step(i+1, small)
+			two := b.stepHigh(i + 1)
+			left := room - used - one - gap - two
+			if left >= b.stepPicture(i, small)+b.stepPicture(i+1, small) {
+				high := small
+				for h := small; h <= both && left >= b.stepPicture(i, h)+b.stepPicture(i+1, h); h += 4 {
+					high = h
+				}
+				b.step(i, high)
+				b.step(i+1, high)
 				i++
 				used = 0
 				continue

@@ -1,5 +1,7 @@
 package typeset
 
+import "unicode"
+
 // cluster is what is never parted: one letter with its place, or a whole
 // figure with its fractions.
 type cluster struct {
@@ -36,9 +38,15 @@ func shape(spans []Span) []cluster {
 		unit := em / float64(font.UnitsPerEm)
 		says := s.Says
 		var last uint16
+		letter := false // the character before is one
 		for at, r := range s.Text {
-			g := font.glyph(r)
 			c := cluster{span: i, text: string(r), says: string(r)}
+			if r == '\'' && letter {
+				r = '’' // an apostrophe; it reads as it is written
+				c.text = string(r)
+			}
+			letter = unicode.IsLetter(r)
+			g := font.glyph(r)
 			switch r {
 			case '\n':
 				g = font.glyph(' ')

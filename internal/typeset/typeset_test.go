@@ -71,6 +71,20 @@ func TestFiguresReadAsWritten(t *testing.T) {
 
 func norm(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
 
+func TestApostrophe(t *testing.T) {
+	for _, c := range []struct{ text, set string }{
+		{"Picker's chair", "Picker’s chair"},
+		{"the boards' ends", "the boards’ ends"},
+		{"6' long", "6' long"},
+		{"'quoted", "'quoted"},
+	} {
+		r := Set(body(c.text)).Runs[0]
+		if r.Text != c.set || r.Says != c.text {
+			t.Errorf("%q is set as %q and reads as %q, want %q and itself", c.text, r.Text, r.Says, c.set)
+		}
+	}
+}
+
 // A fraction must leave its neighbours alone: numerator above the bar,
 // denominator below it, both within the bar's length, and the letters after it
 // to the right of it.
