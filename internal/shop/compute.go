@@ -116,10 +116,10 @@ func (s *shop) sizes() {
 	for _, z := range s.piece.Sizes {
 		size := Size{Name: z.Name, Says: z.Says,
 			Value: s.pen.Quantity(z.Value, z.From).as(Fixed),
-			Least: s.pen.Quantity(z.Least, z.From),
-			Most:  s.pen.Quantity(z.Most, z.From)}
+			Least: s.pen.Quantity(z.Least, span.Set{}),
+			Most:  s.pen.Quantity(z.Most, span.Set{})}
 		if z.Step.V != 0 {
-			size.Step = s.pen.Quantity(z.Step, z.From)
+			size.Step = s.pen.Quantity(z.Step, span.Set{})
 		}
 		s.out.Sizes = append(s.out.Sizes, size)
 	}

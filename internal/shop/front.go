@@ -176,8 +176,9 @@ func (s *shop) hours() Text {
 		float64(float64(j.shaped)*minutesShaped) + float64(float64(j.rips)*minutesRip) +
 		float64(float64(j.edges)*minutesEdge) + float64(float64(j.screws)*minutesScrew) +
 		float64(float64(j.bolts)*minutesBolt) + float64(float64(len(s.out.Boards))*minutesBoard)
-	hours := s.pen.Count(int(math.Max(1, math.Round(minutes/60))), s.out.Mass.From)
-	return Words("Allow about ").Show(hours).Say(" hours at the bench for a first build, drying times apart: an estimate from the number of cuts and fasteners.")
+	n := int(math.Max(1, math.Round(minutes/60)))
+	hours := s.pen.Count(n, s.out.Mass.From)
+	return Words("Allow about ").Show(hours).Say(map[bool]string{true: " hour", false: " hours"}[n == 1] + " at the bench for a first build, drying times apart: an estimate from the number of cuts and fasteners.")
 }
 
 // cautions are the things to read first, as far as they fit what is used here.

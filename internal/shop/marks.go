@@ -11,6 +11,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/snag"
+	"scantling/internal/span"
 )
 
 // A place mark says one thing about where a board goes.
@@ -380,7 +381,7 @@ func (s *shop) away(i int, boards []int) []placeMark {
 					continue
 				}
 				d := off(f, g)
-				words := Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), b.Place.Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))
+				words := Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
 				found = append(found, distance{placeMark{face: f.plane, long: !f.side.IsEnd(), words: words}, math.Abs(d)})
 			}
 		}
@@ -395,11 +396,33 @@ func (s *shop) away(i int, boards []int) []placeMark {
 	return out
 }
 
+// between returns the scalars a distance between two boards was computed from.
+func between(a, b *design.Board) span.Set {
+	return a.Place.Union(a.Section, a.LengthFrom, b.Place, b.Section, b.LengthFrom)
+}
+
 func inOrOut(d float64) string {
 	if d > 0 {
 		return " out past "
 	}
 	return " in from "
+}
+
+// beyond words where a face lies, d mm beyond a point in the direction it looks:
+// by a word of the room where it looks that way within 18 degrees.
+func beyond(n geom.Vec, d float64) string {
+	if d < 0 {
+		n = n.Negated()
+	}
+	for _, w := range []struct {
+		along float64
+		words string
+	}{{n.Z, "above"}, {-n.Z, "below"}, {n.X, "right of"}, {-n.X, "left of"}, {n.Y, "behind"}, {-n.Y, "in front of"}} {
+		if w.along > 0.95 {
+			return " " + w.words + " "
+		}
+	}
+	return " from "
 }
 
 // rowDatum returns the first board of the row that b stands in, nil if b is that
@@ -429,7 +452,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 			if f.side.IsEnd() || !parallel(f.plane, g.plane) || d > -geom.Touch {
 				continue
 			}
-			at, from := s.pen.Length(-d, b.Place.Union(first.Place)), "from "+the(first, g.tag)
+			at, from := s.pen.Length(-d, b.Section.Union(first.Section)), "from "+the(first, g.tag)
 			out = append(out, placeMark{face: f.plane, long: true, run: &run{at: at, from: from},
 				words: Words(faceName(b.Board, f.tag) + " " + from + ", running: ").Show(at)})
 		}
@@ -474,7 +497,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 				d := g.plane.Over(c.at)
 				consider(n, g.plane.N, c.at, math.Abs(d), func() placeMark {
 					return placeMark{point: true, end: c.end, words: Words(c.name(b.Board) + " ").
-						Show(s.pen.Length(math.Abs(d), b.All().Union(other.Place))).Say(inOrOut(d) + the(other, g.tag))}
+						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))}
 				})
 			}
 		}
@@ -486,7 +509,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 				d := -f.plane.Over(c.at)
 				consider(n, f.plane.N, c.at, math.Abs(d), func() placeMark {
 					return placeMark{words: Words(faceName(b.Board, f.tag) + " ").
-						Show(s.pen.Length(math.Abs(d), b.Place.Union(other.All()))).Say(inOrOut(d) + "the " + c.name(other.Board) + " of the " + other.Spoken)}
+						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(beyond(f.plane.N, d) + "the " + c.name(other.Board) + " of the " + other.Spoken)}
 				})
 			}
 		}

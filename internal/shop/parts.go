@@ -5,9 +5,11 @@ import (
 	"strings"
 
 	"scantling/internal/board"
+	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
 	"scantling/internal/part"
+	"scantling/internal/span"
 	"scantling/internal/steady"
 )
 
@@ -15,16 +17,21 @@ import (
 func (s *shop) part(p *part.Part) *Part {
 	b := p.Master
 	length := lengthFrom(b)
-	all := b.All()
+	wood := length.Union(b.Section, b.CutsFrom)
+	stock := s.stockFrom(b)
+	width := stock
+	if b.Rip {
+		width = b.Section
+	}
 	r := &Part{
 		Letter: p.Letter, Name: called(p.Name), Hand: p.Hand.String(), Count: len(p.Of),
 		Lumber: b.Lumber, Master: b.ID,
-		Thick:    s.pen.Length(b.T.MM(), b.Section),
-		Wide:     s.pen.Length(b.W.MM(), b.Section),
+		Thick:    s.pen.Length(b.T.MM(), stock),
+		Wide:     s.pen.Length(b.W.MM(), width),
 		Rip:      b.Rip,
 		Long:     s.pen.Length(b.L, length).as(s.origin(p)),
-		Volume:   s.pen.Volume(b.Solid.Volume, all),
-		Mass:     s.pen.Mass(massOf(b), all),
+		Volume:   s.pen.Volume(b.Solid.Volume, wood),
+		Mass:     s.pen.Mass(massOf(b), wood),
 		ShowFace: sideName(b.Board, board.Show),
 	}
 	if b.Stock != nil {
@@ -70,6 +77,16 @@ func (s *shop) part(p *part.Part) *Part {
 	r.Shaped = r.Ends[0] != nil || r.Ends[1] != nil || len(r.Cuts) > 0 || len(r.Holes) > 0
 	r.CutNote = s.cutNote(p, r)
 	return r
+}
+
+// stockFrom returns the scalars that say what a board is sawn from.
+func (s *shop) stockFrom(b *design.Board) span.Set {
+	for _, l := range s.piece.Lumber {
+		if l.Name == b.Lumber {
+			return l.From
+		}
+	}
+	return b.Section
 }
 
 // cutNote is the line of the parts list: rip, ends, cuts, and how a length is

@@ -25,12 +25,13 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 		return nil
 	}
 	v := setBlade(c.Plane, c.Side, b.W.MM(), b.T.MM())
-	from := c.From.Union(b.Place, b.Section)
+	from := c.From.Union(b.Place)
+	wide := from.Union(b.Section)
 	r := &SawCut{
 		End:      b.Sides[c.Side],
 		Setting:  s.pen.Angle(v.mitre, from),
 		Included: s.pen.Angle(90-halfDegree(v.mitre), from),
-		Offset:   s.pen.Length(v.step, from),
+		Offset:   s.pen.Length(v.step, wide),
 		Swing:    v.swing,
 		FaceUp:   sideName(b.Board, board.Show),
 		Fence:    sideName(b.Board, v.fence),
@@ -41,7 +42,7 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 		r.Keep = "right"
 	}
 	if halfDegree(v.bevel) > 0 {
-		bevel, lean := s.pen.Angle(v.bevel, from), s.pen.Length(v.lean, from)
+		bevel, lean := s.pen.Angle(v.bevel, from), s.pen.Length(v.lean, wide)
 		r.Bevel, r.BevelOffset = &bevel, &lean
 	}
 	// An angle too small for the scale that still shows on the tape is marked.

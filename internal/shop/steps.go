@@ -9,6 +9,7 @@ import (
 	"scantling/internal/joint"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
+	"scantling/internal/span"
 )
 
 // heavy is the weight, in kg, over which two people lift: about 50 lb.
@@ -174,6 +175,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 		count, pairs  int
 		through, into []string
 		even          bool // every pair takes the same number
+		from          span.Set
 	}
 	var lines []*line
 	for _, w := range ws {
@@ -185,11 +187,12 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 				}
 			}
 			if l == nil {
-				l = &line{use: u, even: true}
+				l = &line{use: u, even: true, from: w.joint.Scalars}
 				lines = append(lines, l)
 			}
 			l.count += u.Count
 			l.pairs++
+			l.from = l.from.Union(w.pair.A.Section, w.pair.B.Section) // rows: how many boards there are
 			l.even = l.even && u.Count == l.use.Count
 			if n := called(w.pair.Through.Name); !has(l.through, n) {
 				l.through = append(l.through, n)
@@ -201,7 +204,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 	}
 	for _, l := range lines {
 		f := l.use.Fastener
-		total := s.pen.Count(l.count, ws[0].joint.Scalars)
+		total := s.pen.Count(l.count, l.from)
 		t := Text(nil).Show(total).Say(" " + counted(f, l.count) + " through the " + list(l.through) + " into the " + list(l.into))
 		switch {
 		case f.Family == screw.Glue:
