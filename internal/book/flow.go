@@ -151,7 +151,7 @@ func (p *laid) put(b *block, again bool) {
 		}
 		into = &g.Items
 	}
-	*into = append(append(*into, side...), items...)
+	*into = append(append(*into, items...), side...) // a heading is heard before the notes beside it
 }
 
 func lastGroup(items []drawing.Item) *drawing.Group {

@@ -18,15 +18,16 @@ type builder struct {
 	doc           *drawing.Document
 	pages         []ref
 	anchors       map[string]place
+	used          [len(faces)]bool // faces that some text is set in
 	elements      []*element
 	parents       [][]*element // by structure-parent key
 	single        map[int]bool // the key is of an annotation, not of a page
 	catalog, info ref
 }
 
-// collectAnchors gives each page its number and each anchor its place, since
-// links lead forward as well as back.
-func (b *builder) collectAnchors() {
+// collect gives each page its number and each anchor its place, since links lead
+// forward as well as back, and finds the faces to embed.
+func (b *builder) collect() {
 	for _, s := range b.doc.Sheets {
 		page := b.file.reserve()
 		b.pages = append(b.pages, page)
@@ -36,6 +37,10 @@ func (b *builder) collectAnchors() {
 				switch it := it.(type) {
 				case *drawing.Group:
 					walk(it.Items)
+				case drawing.Text:
+					for _, r := range it.Line.Runs {
+						b.used[r.Style.Face] = true
+					}
 				case drawing.Anchor:
 					b.anchors[it.Name] = place{page, it.At.X * perMM, (s.H - it.At.Y) * perMM}
 				}
@@ -50,6 +55,9 @@ func (b *builder) write() error {
 	f := b.file
 	var fonts strings.Builder
 	for i, face := range faces {
+		if !b.used[i] {
+			continue
+		}
 		fmt.Fprintf(&fonts, "/F%d %v", i, addFont(f, face))
 	}
 	tree, root := f.reserve(), f.reserve()
@@ -79,8 +87,8 @@ func (b *builder) write() error {
 	}
 	d := b.doc
 	b.info = f.add("<</Title%s/Subject%s/Producer(Scantling)>>", text(d.Title), text(d.Subject))
-	b.catalog = f.add("<</Type/Catalog/Pages %v/Lang(%s)/MarkInfo<</Marked true>>/StructTreeRoot %v/ViewerPreferences<</DisplayDocTitle true>>/Metadata %v%s>>",
-		tree, d.Lang, root, b.metadata(), outlines)
+	b.catalog = f.add("<</Type/Catalog/Pages %v/Lang%s/MarkInfo<</Marked true>>/StructTreeRoot %v/ViewerPreferences<</DisplayDocTitle true>>/Metadata %v%s>>",
+		tree, literal(d.Lang), root, b.metadata(), outlines)
 	return nil
 }
 
@@ -171,14 +179,21 @@ func (b *builder) bookmarks(parent ref, marks []drawing.Bookmark) (first, last r
 
 // metadata writes the XMP packet that names the document and claims PDF/UA-1.
 func (b *builder) metadata() ref {
-	esc := strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
+	escape := strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
+	plain := func(r rune) rune { // XML has no place for control characters
+		if r < ' ' || r == 0xfffe || r == 0xffff {
+			return ' '
+		}
+		return r
+	}
+	esc := func(s string) string { return escape.Replace(strings.Map(plain, s)) }
 	x := `<?xpacket begin="` + "\ufeff" + `" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
 <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
 <pdfuaid:part>1</pdfuaid:part>
 <pdf:Producer>Scantling</pdf:Producer>
-<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + esc.Replace(b.doc.Title) + `</rdf:li></rdf:Alt></dc:title>
-<dc:description><rdf:Alt><rdf:li xml:lang="x-default">` + esc.Replace(b.doc.Subject) + `</rdf:li></rdf:Alt></dc:description>
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + esc(b.doc.Title) + `</rdf:li></rdf:Alt></dc:title>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">` + esc(b.doc.Subject) + `</rdf:li></rdf:Alt></dc:description>
 </rdf:Description></rdf:RDF></x:xmpmeta>
 <?xpacket end="r"?>`
 	return b.file.add("<</Type/Metadata/Subtype/XML/Length %d>>\nstream\n%s\nendstream", len(x), x)

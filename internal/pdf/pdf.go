@@ -32,7 +32,7 @@ func Write(w io.Writer, d *drawing.Document) error {
 		return fmt.Errorf("write the PDF: the document has no page")
 	}
 	b := &builder{file: &file{}, doc: d, anchors: map[string]place{}}
-	b.collectAnchors()
+	b.collect()
 	if err := b.write(); err != nil {
 		return fmt.Errorf("write the PDF: %w", err)
 	}

@@ -187,10 +187,31 @@ func TestStructure(t *testing.T) {
 }
 
 func TestFontsAreEmbeddedSubsets(t *testing.T) {
-	path, _ := written(t, sample())
+	d := sample()
+	d.Sheets[0].Add(at(20, 200, typeset.Span{Text: "heavy", Style: typeset.Style{Face: typeset.Semibold, Size: 11}}))
+	path, _ := written(t, d)
 	out := run(t, "pdffonts", path)
-	if n := strings.Count(out, "CID TrueType      Identity-H       yes yes yes"); n != 3 {
-		t.Errorf("%d of 3 fonts are embedded subsets with a map to characters:\n%s", n, out)
+	if n := strings.Count(out, "CID TrueType      Identity-H       yes yes yes"); n != 2 || strings.Count(out, "Italic") != 0 {
+		t.Errorf("%d fonts are embedded subsets with a map to characters, want regular and semibold, which are used:\n%s", n, out)
+	}
+}
+
+// Names people may write anywhere: none may break the file, and all come out
+// again in the title.
+func TestAwkwardNames(t *testing.T) {
+	for _, name := range []string{``, `a (b) \ c`, `((`, `\)`, "O’Hara & Söhne <x>", "木の椅子", "🪑 chair", "a\tb\x00c", "]]>endstream endobj"} {
+		d := sample()
+		d.Title, d.Subject, d.Lang = name, name, "en-US"
+		link := words(name)
+		link.Link = "https://example.org/(" + name + ")"
+		g := group(drawing.RoleFigure, name, at(20, 220, words(name)))
+		g.Alt = name
+		d.Sheets[0].Add(g, group(drawing.RolePara, "", at(20, 230, link)))
+		d.Bookmarks[0].Says = name
+		path, _ := written(t, d)
+		if out := run(t, "qpdf", "--check", path); !strings.Contains(out, "No syntax or stream encoding errors") {
+			t.Errorf("with the name %q qpdf --check says:\n%s", name, out)
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package typeset
 
 import (
+	"encoding/binary"
 	"math"
 	"strings"
 	"testing"
@@ -70,6 +71,42 @@ func TestFiguresReadAsWritten(t *testing.T) {
 }
 
 func norm(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
+
+// The tables must be those of the font that is embedded, or letters would stand
+// elsewhere on paper than where they were measured.
+func TestTablesAreOfTheFont(t *testing.T) {
+	for _, face := range []Face{Regular, Semibold, Italic} {
+		f := face.Font()
+		ttf := []byte(f.TTF)
+		table := func(tag string) []byte {
+			for i := range int(binary.BigEndian.Uint16(ttf[4:])) {
+				e := ttf[12+16*i:]
+				if string(e[:4]) == tag {
+					at, n := binary.BigEndian.Uint32(e[8:]), binary.BigEndian.Uint32(e[12:])
+					return ttf[at : at+n]
+				}
+			}
+			t.Fatalf("%s has no table %s", f.Name, tag)
+			return nil
+		}
+		if n := int(binary.BigEndian.Uint16(table("maxp")[4:])); n != f.Glyphs() {
+			t.Fatalf("%s: %d glyphs in the font, %d in the tables", f.Name, n, f.Glyphs())
+		}
+		for g := range f.Glyphs() {
+			if w := int(binary.BigEndian.Uint16(table("hmtx")[4*g:])); w != f.Advance(uint16(g)) {
+				t.Errorf("%s, glyph %d: %d wide in the font, %d in the tables", f.Name, g, w, f.Advance(uint16(g)))
+			}
+		}
+		// OFL: a changed font may not keep the reserved name.
+		var name []rune
+		for i, b := 0, table("name"); i+1 < len(b); i += 2 {
+			name = append(name, rune(binary.BigEndian.Uint16(b[i:])))
+		}
+		if all := string(name); !strings.Contains(all, "Scantling Sans") || strings.Contains(all, "Source Sans") {
+			t.Errorf("%s calls itself something else", f.Name)
+		}
+	}
+}
 
 func TestApostrophe(t *testing.T) {
 	for _, c := range []struct{ text, set string }{
