@@ -77,8 +77,8 @@ func TestExitCodes(t *testing.T) {
 		{"no such command", []string{"paint", table}, exitMisuse, "paint"},
 		{"no such paper", []string{"plan", table, "--paper", "a5"}, exitMisuse, "a4"},
 		{"metric", []string{"plan", table, "--units", "metric"}, exitMisuse, "solved again for metric stock"},
-		{"a code explained", []string{"explain", "cycle"}, exitReady, ""},
-		{"a code there is not", []string{"explain", "cycel"}, exitMisuse, "cycel"},
+		{"a code explained", []string{"explain", "loop"}, exitReady, ""},
+		{"a code there is not", []string{"explain", "loup"}, exitMisuse, "loup"},
 		{"codes listed", []string{"explain"}, exitReady, "duplicate-key"},
 		{"help", []string{"--help"}, exitReady, "plan"},
 	} {
