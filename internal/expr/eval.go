@@ -38,7 +38,7 @@ func Eval(x Expr, env Env) Value {
 			return Value{}
 		}
 		if p.Kind != Position && p.Kind != Plane {
-			return refuse(env, x.P, p, "what stands after “"+wayWords(x.Way)+"” must be a position, a side or a plane")
+			return misplaced(env, x, p)
 		}
 		return with(env.Shift(x, q, p), d, p)
 	case *Inset:
@@ -118,6 +118,19 @@ func refuse(env Env, x Expr, v Value, rule string) Value {
 		s, e := x.Span()
 		env.Report(&Problem{Code: "wrong-kind", At: At{s, e}, What: rule + ", and this is " + v.A()})
 	}
+	return Value{}
+}
+
+// misplaced tells that D is measured from what is no place; mostly because a
+// sum after it was meant to be taken from the whole.
+func misplaced(env Env, x *Shift, p Value) Value {
+	rule := "what stands after “" + wayWords(x.Way) + "” must be a position, a side or a plane"
+	sum, ok := x.P.(*Arith)
+	if !ok || p.Kind == Unknown {
+		return refuse(env, x.P, p, rule)
+	}
+	env.Report(&Problem{Code: "wrong-kind", At: sum.At, What: rule + ", and this is " + p.A(), Why: "all that follows belongs to it, sums too",
+		Mends: []Mend{{Says: "put the position in brackets: (… " + wayWords(x.Way) + " …) " + string(sum.Op) + " …"}}})
 	return Value{}
 }
 

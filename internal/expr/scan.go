@@ -39,8 +39,7 @@ var breakers = map[string]bool{
 // units that measure reads; a name may not be one.
 var unitWords = map[string]bool{
 	"mm": true, "cm": true, "m": true, "ft": true, "foot": true, "feet": true, "inch": true, "inches": true,
-	"deg": true, "degree": true, "degrees": true, "lb": true, "kg": true, "g": true, "oz": true,
-	"lbf": true, "n": true, "psf": true, "kpa": true, "plf": true, "psi": true,
+	"deg": true, "degree": true, "degrees": true, "lb": true, "kg": true, "lbf": true, "psf": true, "plf": true, "sq": true, "cu": true,
 }
 
 // Reserved says why word can be no name of a design file: "a direction", "a

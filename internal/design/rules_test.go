@@ -1,0 +1,283 @@
+package design
+
+import (
+	"strings"
+	"testing"
+
+	"scantling/internal/snag"
+	"scantling/internal/source"
+)
+
+const prelude = `piece: Test piece
+units: inch
+lumber:
+  two_by_four: {size: 2x4, wood: southern pine}
+  two_by_six: {size: 2x6, wood: southern pine}
+  one_by_six: {size: 1x6, wood: southern pine}
+`
+
+// Each case is a piece and what must be true of it, said in the language itself.
+// Expected numbers are worked by hand beside it, never by the program. Rules are
+// those of doc/language.md.
+var rules = []struct {
+	rule, file string
+	true       []string // conditions
+	source     string
+}{
+	{"1 counts and ratios", "let: {n: floor(7 / 2), ratio: 1 / 3, slope_angle: 3 in 12, load: 40 psf * 2 ft * 3 ft}", []string{
+		"n is 3", "ratio * 3 is 1", "slope_angle > 14.036° and slope_angle < 14.037°", "load is 240 lbf",
+	}, "by hand: atan(1/4) = 14.0362°"},
+	{"3 positions", `let:
+  shelf: 9" above floor
+  left_line: 10" left of middle
+  front_edge: 3" in front of middle
+  depth: (3" behind middle) - front_edge`, []string{
+		"shelf is above 8\" above floor", "left_line is left of middle", "front_edge is in front of middle", "depth is 6\"", "left_line is not 10\" right of middle", "shelf - floor is 9\"",
+	}, "by hand"},
+	{"6a a tilted room", `let: {front_line: 10" in front of middle, back_line: 10" behind middle}
+planes:
+  seat: {faces: up, through: where front_line meets 17" above floor, slope: back end 6° toward down}
+parts:
+  slat:
+    of: one_by_six
+    in: seat
+    length: 20"
+    place: {runs: right, faces: up, top: flush with seat, front: front_line at slat.top}
+  rail:
+    of: two_by_four
+    in: seat
+    place: {runs: back, faces: left, left: 8" left of middle, top: 1" below seat}
+    ends: {front: front_line, back: back_line}`, []string{
+		// 20 in further back the seat is 20·tan 6° = 2.102 in lower; square to it the rail is 1 in below.
+		"round((rail.highest - floor); 1/1000\") is 15.994\"", // 17 − 1/cos 6°
+		"round(rail.edge_length; 1/1000\") is 20.110\"",       // 20/cos 6°
+		"round(rail.front.setting; 1/10°) is 6°",
+		"round((slat.highest - floor); 1/1000\") is 17\"",
+	}, "by hand: 1/cos 6° = 1.00551; 20/cos 6° = 20.1102"},
+	{"6b a plane on a side", `let: {low: 5" above floor}
+planes:
+  inner: {side: post.right, zero: floor}
+parts:
+  post:
+    of: two_by_six
+    place: {runs: up, faces: front, lean: foot 10° toward left, left: 20" left of middle at level 30" above floor, front: middle}
+    ends: {bottom: floor, top: 30" above floor}
+  rail:
+    of: two_by_four
+    in: inner
+    length: 12"
+    place: {runs: back, faces: right, left: against inner, bottom: low at rail.left}
+steps: [{name: All, add: [post, rail], say: Done}]`, []string{
+		"rail.left at level 5\" above floor is post.right at level 5\" above floor",
+		"rail.bottom at post.right is 5\" above floor",
+	}, "by hand: the lower inner corner of the rail lies on the post's edge 5 in above the floor"},
+	{"8 sides keep their names", `parts:
+  leg:
+    of: two_by_four
+    place: {runs: up, faces: front, lean: foot 20° toward left, left: 20" left of middle at level floor, front: 5" in front of middle}
+    ends: {bottom: floor, top: 30" above floor}
+    copies: [mirror: left-right, mirror: front-back]`, []string{
+		"front right leg.right at level floor is 20\" right of middle",
+		"back left leg.left edge at level floor is 20\" left of middle",
+		"front right leg.left at level floor is left of 19\" right of middle",
+	}, "by hand: a copy's sides are named by where they look"},
+	{"9 a lean", `parts:
+  leg:
+    of: two_by_six
+    width: 4"
+    place: {runs: up, faces: front, lean: foot 10° toward left, left: 30" left of middle at level 33" above floor, front: middle}
+    ends: {bottom: floor, top: 33" above floor}`, []string{
+		"round(leg.edge_length; 1/1000\") is 33.509\"", "round(leg.length; 1/1000\") is 34.214\"",
+		"round(leg.top.setting; 1/100°) is 10°", "round((30\" left of middle) - leg.leftmost; 1/1000\") is 5.819\"",
+		"round(leg.steepness; 1/100°) is 80°",
+	}, "by hand: 33/cos 10° = 33.509; long point 33.509 + 4·tan 10° = 34.214; 33·tan 10° = 5.819"},
+	{"9 two leans", `parts:
+  leg:
+    of: two_by_four
+    place:
+      runs: up
+      faces: front
+      lean: [foot 10° toward left, foot 5° toward front]
+      left: 10" left of middle at level 33" above floor
+      front: 6" in front of middle at level 33" above floor
+    ends: {bottom: floor, top: 33" above floor}`, []string{
+		"round(leg.edge_length; 1/1000\") is 33.633\"", "round(leg.top.setting; 1/1000°) is 9.963°",
+	}, "by hand: 33·√(1 + tan²10° + tan²5°) = 33.633; atan(tan 10°·cos 5°) = 9.963°"},
+	{"9 slope and swing", `parts:
+  rafter:
+    of: two_by_four
+    length: 30"
+    place: {runs: back, faces: left, slope: back end 3 in 12 toward up, left: middle, bottom: 10" above floor at 0" behind middle}
+  strut:
+    of: two_by_four
+    length: 30"
+    place: {runs: right, faces: up, swing: right end 45° toward back, bottom: floor, front: 5" in front of middle at 0" right of middle}`, []string{
+		"round(rafter.steepness; 1/1000°) is 14.036°", "strut.backmost is behind middle", "strut.foremost is in front of 10\" in front of middle",
+	}, "by hand"},
+	{"10 holds in and out of a side", `parts:
+  post: {of: two_by_four, length: 20", place: {runs: right, faces: front, front: middle, bottom: floor}}
+  near: {of: two_by_four, length: 20", place: {runs: right, faces: front, back: 1" in from post.front, bottom: floor}}
+  far: {of: two_by_four, length: 20", place: {runs: right, faces: front, back: 1" out from post.front, bottom: post.top}}`, []string{
+		"near.back is 1\" behind middle", "far.back is 1\" in front of middle", "far.bottom is 3 1/2\" above floor", "post.back is 1 1/2\" behind middle",
+	}, "by hand: the front of post looks to the front, so its inside lies behind"},
+	{"10 corner and centre", `points:
+  crossing: where 4" right of middle meets 6" behind middle meets 2" above floor
+parts:
+  a: {of: two_by_four, length: 20", place: {runs: right, faces: front, corner: front bottom at crossing}}
+  b: {of: two_by_four, length: 20", place: {runs: back, faces: up, centre: crossing}}`, []string{
+		"a.front is 6\" behind middle", "a.bottom is 2\" above floor", "b.left is 2 1/4\" right of middle", "b.top is 2 3/4\" above floor",
+	}, "by hand"},
+	{"11 between points", `points:
+  low: where 0" right of middle meets 0" behind middle meets 0" above floor
+  high: where 30" right of middle meets 0" behind middle meets 40" above floor
+parts:
+  brace:
+    of: two_by_four
+    place: {runs: {from: centre at low, to: centre at high}, faces: front, front: middle}
+    ends: {bottom: floor, top: 40" above floor}`, []string{
+		"round(brace.steepness; 1/1000°) is 53.13°", "round(brace.edge_length; 1/1000\") is 50\"",
+	}, "by hand: 3-4-5"},
+	{"12 ends", `parts:
+  post: {of: two_by_four, place: {runs: up, faces: front, lean: top 15° toward right, left: 10" left of middle at level floor, front: middle}, ends: {bottom: floor, top: 40" above floor}}
+  clear: {of: two_by_four, place: {runs: right, faces: front, front: 3" in front of middle, bottom: 5" above floor}, ends: {left: {to: post.right, clearance: 1"}, right: 20" right of middle}}
+  upto: {of: two_by_four, place: {runs: right, faces: front, front: middle, bottom: 5" above floor}, ends: {left: to post, right: 20" right of middle}}
+  high: {of: two_by_four, place: {runs: up, faces: front, lean: top 15° toward right, left: 1" right of middle at level floor, front: middle}, ends: {bottom: floor, top: {cut: square, highest: 30" above floor}}}
+  low: {of: two_by_four, place: {runs: up, faces: front, lean: top 15° toward right, left: 12" right of middle at level floor, front: 9" behind middle}, ends: {bottom: floor, top: {cut: square, lowest: 30" above floor}}}
+  mitred: {of: two_by_four, length: 20", place: {runs: right, faces: front, front: 20" behind middle, bottom: floor}, ends: {left: {mitre: 45°, long point: top}, right: {mitre: 45°, long point: top}}}
+  one_end: {of: two_by_four, length: 20", place: {runs: right, faces: front, front: 30" behind middle, bottom: floor}, ends: {left: 3" right of middle}}
+  pointed: {of: two_by_four, length: 20", place: {runs: right, faces: front, front: 40" behind middle, bottom: floor}, ends: {left: [{mitre: 45°, long point: top}, {mitre: 45°, long point: bottom}]}}`, []string{
+		"round((clear.left at level 5\" above floor) - (post.right at level 5\" above floor); 1/1000\") is 1.035\"", // 1/cos 15°
+		"upto.left at level 5\" above floor is post.right at level 5\" above floor",
+		"round(high.highest - floor; 1/1000\") is 30\"", "high.top.setting < 0.0001°",
+		"round(low.highest - floor; 1/1000\") is 30.906\"", // + 3.5·sin 15°
+		"round(mitred.short_length; 1/1000\") is 13\"", "mitred.length is 20\"", "mitred.left.setting > 44.999°",
+		"one_end.right is 23\" right of middle", "one_end.length is 20\"",
+		"round(clear.left.setting; 1/1000°) is 15°",
+	}, "by hand: 3.5·sin 15° = 0.906; 20 − 2·3.5 = 13"},
+	{"13 readings", `parts:
+  leg:
+    of: two_by_six
+    width: 4"
+    place: {runs: up, faces: front, left: 2" right of middle, front: middle}
+    ends: {bottom: floor, top: 30" above floor}
+    cuts: {slim: {taper: right edge, from: 6" below top, to: 2 3/4" wide at bottom}}`, []string{
+		"leg.thickness is 1 1/2\"", "leg.width is 4\"", "leg.length is 30\"", "two_by_six.width is 5 1/2\"",
+		"leg.rightmost is 6\" right of middle", "leg.highest is 30\" above floor", "leg.middle is 4\" right of middle",
+		"leg.slim at level floor is 4 3/4\" right of middle", "leg.slim at level 24\" above floor is 6\" right of middle", "leg.right is 6\" right of middle",
+	}, "by hand"},
+	{"14 marks and every", `parts:
+  bearer:
+    of: two_by_four
+    length: 20"
+    place: {runs: back, faces: up, bottom: floor}
+    copies: [marks: {of: left, from: 10" left of middle, toward: right, at: [0", 5", 12"], call: [low_one, mid_one, high_one]}]
+  strip:
+    of: two_by_four
+    length: 20"
+    place: {runs: back, faces: up, bottom: 10" above floor}
+    copies: [every: {of: middle, from: 10" left of middle, toward: right, each: 5", to: 11" right of middle}]`, []string{
+		"count(bearer) is 3", "bearer.left is 10\" left of middle", "2nd bearer.left is 5\" left of middle", "last bearer.left is 2\" right of middle",
+		"mid_one bearer.left is 5\" left of middle", "right bearer.left is 2\" right of middle", "count(strip) is 5", "last strip.middle is 10\" right of middle",
+	}, "by hand"},
+	{"14 turn, flip and about", `parts:
+  sill:
+    of: two_by_four
+    length: 10"
+    place: {runs: right, faces: front, front: 8" in front of middle, bottom: floor}
+    copies: [turn: 180°]
+  arm:
+    of: two_by_four
+    length: 10"
+    place: {runs: back, faces: up, left: 3" right of middle, bottom: 8" above floor}
+    copies: [flip: left-right, {mirror: left-right, about: 20" left of middle}]`, []string{
+		"count(sill) is 2", "other sill.back is 8\" behind middle", "count(arm) is 2",
+		"right arm.right is 3\" left of middle", "left arm.left is 37\" left of middle",
+	}, "by hand: flipped to 3 … 6 1/2 left; mirrored about 20 left: 40 − 3 = 37"},
+	{"15 mirrors of a tilted room stand in the piece", `planes:
+  seat: {faces: up, through: where 10" in front of middle meets 17" above floor, slope: back end 6° toward down}
+parts:
+  rail:
+    of: two_by_four
+    in: seat
+    place: {runs: back, faces: left, left: 8" left of middle, top: 1" below seat}
+    ends: {front: 10" in front of middle, back: 10" behind middle}
+    copies: [mirror: left-right]`, []string{
+		"right rail.right is 8\" right of middle", "right rail.left is 6 1/2\" right of middle",
+	}, "by hand"},
+	{"17 a hold may read another hold of the same board", `parts:
+  rail:
+    of: two_by_four
+    length: 20"
+    place: {runs: right, faces: front, front: 3" in front of middle, top: 5" above floor at rail.front}`, []string{"rail.top is 5\" above floor"}, "one node a quantity"},
+	{"20 a notch and a housing", `parts:
+  post: {of: two_by_four, length: 20", place: {runs: back, faces: up, middle: middle, bottom: 3" above floor}}
+  beam:
+    of: two_by_six
+    length: 30"
+    place: {runs: right, faces: front, front: middle, bottom: floor}
+    cuts: {clear: {notch round: post, clearance: 1/8", open: top}}
+steps: [{name: All, add: [post, beam], say: "Done {beam.clear.which}"}]`, []string{
+		"beam.highest is 5 1/2\" above floor",
+	}, "by hand"},
+	{"23 rows", `rows:
+  evenly: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {about: 1/2", from: 1/4", to: 1", leftover: even}}
+  last_ripped: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 2" above floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 1/4", leftover: rip last, least: 1"}}
+  both_ripped: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 4" above floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 1/4", leftover: rip both}}
+  all_ripped: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 6" above floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 3/16", leftover: rip all}}
+  at_end: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 8" above floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 1/4", leftover: at end}}
+  centred: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 10" above floor}, fill: {along: right, count: 3, about: 2" right of middle}, gap: 1"}
+  left_out: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 12" above floor}, fill: {along: right, count: 5, from: 10" left of middle}, gap: 1", leave out: [3]}
+  excepted: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 14" above floor}, fill: {along: right, count: 3, from: 10" left of middle}, gap: 1", except: {last: {length: 12"}}}
+  bare: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 16" above floor}, fill: {along: right, from: -6", to: 6"}, gap: 1"}`, []string{
+		"evenly.count is 12", "round(evenly.gap; 1/1000\") is 0.545\"",
+		"last_ripped.count is 13", "last last_ripped.width is 3\"", "last_ripped.gap is 1/4\"",
+		"both_ripped.count is 13", "first both_ripped.width is 4 1/4\"", "last both_ripped.width is 4 1/4\"",
+		"all_ripped.count is 13", "round(2nd all_ripped.width; 1/1000\") is 5.365\"",
+		"at_end.count is 12", "at_end.leftover is 3 1/4\"",
+		"first centred.left is 7 1/4\" left of middle",
+		"count(left_out) is 4", "4th left_out.left is 9 1/2\" right of middle",
+		"last excepted.length is 12\"", "first excepted.length is 20\"",
+		"bare.count is 2", "bare.leftover is 0\"",
+	}, "by hand: (72 − 12·5.5)/11 = 0.545; 72 − 12·5.75 = 3; (72 − 11·5.5 − 12/4)/2 = 4.25; (72 − 12·3/16)/13 = 5.365; 72 − 12·5.5 − 11/4 = 3.25; 2 − 9.25 = −7.25"},
+	{"28 choices", `choices:
+  arms: {is: none, of: [flat, none]}
+let:
+  arm_height: arm.top - floor if arms is flat otherwise 20"
+parts:
+  arm: {when: arms is flat, of: two_by_four, length: 20", place: {runs: back, faces: up, middle: middle, bottom: 24" above floor}}
+  seat: {of: two_by_four, length: 20", place: {runs: back, faces: up, middle: middle, bottom: 16" above floor}}
+joints:
+  fixed: {join: [arm, seat], with: screw 8 x 2 1/2}
+steps:
+  - {name: Seat, add: [seat]}
+  - {name: Arms, add: [arm]}`, []string{"arm_height is 20\"", "arms is none"}, "by hand"},
+	{"30 like", `parts:
+  a: {of: two_by_four, length: 20", place: {runs: back, faces: up, middle: middle, bottom: floor}}
+  b: {like: a, place: {runs: back, faces: up, middle: middle, bottom: 5" above floor}}
+  c: {like: b, length: 12"}`, []string{"b.length is 20\"", "c.length is 12\"", "c.bottom is 5\" above floor"}, "whole keys, never inside"},
+}
+
+func TestRules(t *testing.T) {
+	for _, c := range rules {
+		src := prelude + c.file + "\nneed:\n"
+		for _, cond := range c.true {
+			src += "  - {that: '" + cond + "', else: '" + strings.ReplaceAll(cond, "'", "") + "'}\n"
+		}
+		src = strings.Replace(src, "else: '", "else: 'Not so: ", -1)
+		tree, list := source.Parse("rule.yaml", []byte(src))
+		piece, more := Open(tree).Evaluate(nil)
+		if list = append(list, more...); len(list) > 0 {
+			t.Errorf("rule %s (%s):\n%s", c.rule, c.source, list.Text(snag.Sources{"rule.yaml": []byte(src)}))
+		}
+		for _, n := range piece.Needs {
+			if !n.Known {
+				t.Errorf("rule %s: cannot tell whether %s", c.rule, n.That)
+			}
+		}
+		for _, b := range piece.Boards {
+			if err := b.Solid.Check(); err != nil {
+				t.Errorf("rule %s: %s: %v", c.rule, b.ID, err)
+			}
+		}
+	}
+}
