@@ -121,9 +121,9 @@ func count(p design.Pattern, c geom.Contact) int {
 	case p.Count > 0:
 		return p.Count
 	case p.Spacing != nil && p.Spacing.Q.V > 0:
-		run := longest(c) * 1e6
+		run := float64(longest(c) * 1e6)
 		if p.FromEnd != nil {
-			run -= 2 * p.FromEnd.Q.V
+			run -= float64(2 * p.FromEnd.Q.V)
 		}
 		return 1 + max(0, int(math.Floor(run/p.Spacing.Q.V+1e-6)))
 	}

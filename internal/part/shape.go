@@ -67,7 +67,7 @@ func AreaOf(f *geom.Face) float64 {
 		for i := 2; i < len(p); i++ {
 			twice = twice.Plus(p[i-1].Minus(p[0]).Cross(p[i].Minus(p[0])))
 		}
-		area += twice.Length() / 2
+		area += float64(twice.Length() / 2)
 	}
 	return area
 }

@@ -17,7 +17,7 @@ import (
 // A place mark says one thing about where a board goes.
 type placeMark struct {
 	face  geom.Plane // of the board, in the piece: its normal is the direction fixed
-	words Text
+	say   func() Text
 	long  bool       // taken along a long face or edge: it fixes how the board turns
 	end   board.Side // of a corner's mark: the end it is at
 	point bool       // a corner's mark
@@ -162,7 +162,7 @@ func (s *shop) rowsTogether(all []BoardMarks) []BoardMarks {
 			mine, theirs := s.runs[m.Board], s.runs[last.Board]
 			if s.piece.Boards[i].Name == s.piece.Boards[k].Name && mine.from == theirs.from && mine.shared(m.Words) == theirs.shared(last.Words) {
 				last.Boards = append(last.Boards, m.Board)
-				last.Words[theirs.place] = last.Words[theirs.place].Say(", ").Show(mine.at)
+				last.Words[theirs.place] = append(last.Words[theirs.place], Span{Words: ", "}, Span{Shown: &mine.at})
 				last.Spoken = s.rowSpoken(last.Boards)
 				continue
 			}
@@ -207,16 +207,22 @@ func (r *run) shared(words []Text) string {
 func (s *shop) fix(i int, here *ground) []Text {
 	b := s.piece.Boards[i]
 	boards, touching := s.near(i, here)
-	found := s.against(i, boards[:touching])
-	found = append(found, s.running(b, s.rowDatum(b, here))...)
-	found = append(found, s.flush(i, boards[:touching])...)
-	found = append(found, s.flush(i, boards[touching:])...)
-	found = append(found, s.away(i, boards[:touching])...)
-	found = append(found, s.away(i, boards[touching:])...)
 	var chosen []placeMark
-	for _, m := range found {
-		if len(chosen) < 3 && newWay(chosen, m.face.N) {
-			chosen = append(chosen, m)
+	for _, look := range []func() []placeMark{
+		func() []placeMark { return s.against(i, boards[:touching]) },
+		func() []placeMark { return s.running(b, s.rowDatum(b, here)) },
+		func() []placeMark { return s.flush(i, boards[:touching]) },
+		func() []placeMark { return s.flush(i, boards[touching:]) },
+		func() []placeMark { return s.away(i, boards[:touching]) },
+		func() []placeMark { return s.away(i, boards[touching:]) },
+	} {
+		if len(chosen) == 3 {
+			break
+		}
+		for _, m := range look() {
+			if len(chosen) < 3 && newWay(chosen, m.face.N) {
+				chosen = append(chosen, m)
+			}
 		}
 	}
 	for len(chosen) < 3 {
@@ -236,7 +242,7 @@ func (s *shop) fix(i int, here *ground) []Text {
 	}
 	var out []Text
 	for n, m := range chosen {
-		out = append(out, m.words)
+		out = append(out, m.say())
 		if m.run != nil {
 			m.run.place = n
 			s.runs[b.ID] = m.run
@@ -327,7 +333,9 @@ func (s *shop) against(i int, boards []int) []placeMark {
 			if flipped {
 				mine, theirs = theirs, mine
 			}
-			found = append(found, touch{placeMark{face: c.Plane, words: Words(faceName(b.Board, mine) + " against " + the(other, theirs))}, c.Area})
+			found = append(found, touch{placeMark{face: c.Plane, say: func() Text {
+				return Words(faceName(b.Board, mine) + " against " + the(other, theirs))
+			}}, c.Area})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b touch) int {
@@ -349,7 +357,9 @@ func (s *shop) flush(i int, boards []int) []placeMark {
 		for _, k := range boards {
 			for _, g := range s.facings(k) {
 				if parallel(f.plane, g.plane) && math.Abs(off(f, g)) <= geom.Touch {
-					out = append(out, placeMark{face: f.plane, long: !f.side.IsEnd(), words: Words(faceName(b.Board, f.tag) + " flush with " + the(s.piece.Boards[k], g.tag))})
+					out = append(out, placeMark{face: f.plane, long: !f.side.IsEnd(), say: func() Text {
+						return Words(faceName(b.Board, f.tag) + " flush with " + the(s.piece.Boards[k], g.tag))
+					}})
 				}
 			}
 		}
@@ -381,8 +391,9 @@ func (s *shop) away(i int, boards []int) []placeMark {
 					continue
 				}
 				d := off(f, g)
-				words := Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
-				found = append(found, distance{placeMark{face: f.plane, long: !f.side.IsEnd(), words: words}, math.Abs(d)})
+				found = append(found, distance{placeMark{face: f.plane, long: !f.side.IsEnd(), say: func() Text {
+					return Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
+				}}, math.Abs(d)})
 			}
 		}
 	}
@@ -453,8 +464,9 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 				continue
 			}
 			at, from := s.pen.Length(-d, b.Section.Union(first.Section)), "from "+the(first, g.tag)
-			out = append(out, placeMark{face: f.plane, long: true, run: &run{at: at, from: from},
-				words: Words(faceName(b.Board, f.tag) + " " + from + ", running: ").Show(at)})
+			out = append(out, placeMark{face: f.plane, long: true, run: &run{at: at, from: from}, say: func() Text {
+				return Words(faceName(b.Board, f.tag) + " " + from + ", running: ").Show(at)
+			}})
 		}
 	}
 	return out
@@ -473,7 +485,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 	var best placeMark
 	var rank [4]float64
 	found := false
-	consider := func(n int, normal, at geom.Vec, mm float64, make func() placeMark) {
+	consider := func(n int, normal, at geom.Vec, mm float64, m placeMark) {
 		left := remaining(chosen, normal)
 		if left.Length() < math.Sqrt2/2 {
 			return
@@ -483,7 +495,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 			r[1] = 1
 		}
 		if !found || slices.Compare(r[:], rank[:]) < 0 {
-			best, rank, found = make(), r, true
+			best, rank, found = m, r, true
 			best.face = geom.Facing(at, left)
 		}
 	}
@@ -495,10 +507,10 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 					continue
 				}
 				d := g.plane.Over(c.at)
-				consider(n, g.plane.N, c.at, math.Abs(d), func() placeMark {
-					return placeMark{point: true, end: c.end, words: Words(c.name(b.Board) + " ").
-						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))}
-				})
+				consider(n, g.plane.N, c.at, math.Abs(d), placeMark{point: true, end: c.end, say: func() Text {
+					return Words(c.name(b.Board) + " ").
+						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
+				}})
 			}
 		}
 		if end != nil {
@@ -507,10 +519,10 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 		for _, f := range s.facings(i) {
 			for _, c := range s.corners(k) {
 				d := -f.plane.Over(c.at)
-				consider(n, f.plane.N, c.at, math.Abs(d), func() placeMark {
-					return placeMark{words: Words(faceName(b.Board, f.tag) + " ").
-						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(beyond(f.plane.N, d) + "the " + c.name(other.Board) + " of the " + other.Spoken)}
-				})
+				consider(n, f.plane.N, c.at, math.Abs(d), placeMark{say: func() Text {
+					return Words(faceName(b.Board, f.tag) + " ").
+						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(beyond(f.plane.N, d) + "the " + c.name(other.Board) + " of the " + other.Spoken)
+				}})
 			}
 		}
 	}

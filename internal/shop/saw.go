@@ -54,7 +54,7 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 }
 
 // halfDegree rounds to what a saw scale reads.
-func halfDegree(degrees float64) float64 { return math.Round(degrees*2) / 2 }
+func halfDegree(degrees float64) float64 { return float64(math.Round(float64(degrees*2)) / 2) }
 
 func wayRound(v blade) string {
 	switch {
