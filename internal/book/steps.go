@@ -202,7 +202,8 @@ func (b *book) notes(chapter, aside string, kinds ...string) {
 			if n.Kind != kind {
 				continue
 			}
-			sp := say(stop(upper(n.What))+" ", strongStyle)
+			// A name of the design file is said as its words.
+			sp := say(stop(upper(strings.ReplaceAll(n.What, "_", " ")))+" ", strongStyle)
 			if n.Why != "" {
 				sp = append(sp, say(stop(upper(n.Why))+" ", bodyStyle)...)
 			}

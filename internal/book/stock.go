@@ -14,10 +14,10 @@ func (b *book) yourBoards() {
 		return
 	}
 	b.chapter("Your boards", "measure two boards of each size and write the figures here")
-	b.para(2, cat(say("This plan is made for boards that measure what is printed here. Boards differ, even within one stack: measure thickness and width of yours, dry, before the first cut. "+
-		"If they are not as printed, give your sizes to the design and print the plan again; lengths, gaps and screws follow.", bodyStyle))...)
+	b.para(2, say("Boards differ, even within one stack. Before the first cut, measure the thickness and width of your own, dry. "+
+		"If they are not as printed here, give your sizes to the design and print the plan again: lengths, gaps and screws follow.", bodyStyle)...)
 	b.bindLast()
-	blank := say("_______", typeset.Style{Size: 10.5, Ink: typeset.Quiet})
+	blank := say("_____", typeset.Style{Size: 10.5, Ink: typeset.Quiet})
 	var rows [][]cell
 	for _, s := range b.r.Stocks {
 		what := s.Wood

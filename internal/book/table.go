@@ -55,7 +55,7 @@ func (b *book) table(gap float64, cols []column, rows [][]cell) {
 }
 
 // shortTable is how many rows are not parted between pages.
-const shortTable = 6
+const shortTable = 4
 
 // row sets one row.
 func (b *book) row(cols []column, widths []float64, cells []cell, head bool) block {
@@ -158,13 +158,15 @@ func shift(cols []column, widths, least []float64, rows [][]cell) {
 	for c := range cols {
 		count[c] = lines(c)
 	}
+	// Lines down the page count first, then broken words anywhere.
 	high := func() (n int) {
 		for r := range rows {
 			most := 0
 			for c := range cols {
 				most = max(most, count[c][r])
+				n += count[c][r]
 			}
-			n += most
+			n += 1000 * most
 		}
 		return n
 	}

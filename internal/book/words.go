@@ -38,7 +38,7 @@ func prose(s string, st typeset.Style) []typeset.Span {
 	plain := 0
 	for i := 0; i < len(s); {
 		n := 0
-		if i == 0 || !wordByte(s[i-1]) {
+		if i == 0 || !wordByte(s[i-1]) || strings.HasSuffix(s[:i], unbroken) {
 			n = measureAt(s[i:])
 		}
 		if n == 0 {
@@ -108,6 +108,9 @@ func measureAt(s string) int {
 	return end
 }
 
+// unbroken is a space no line ends at.
+const unbroken = "\u00a0"
+
 // times writes the x between two numbers, as in 2x4 or 8 x 2 1/2, as a times
 // sign.
 func times(s string) string {
@@ -121,6 +124,9 @@ func times(s string) string {
 	var b strings.Builder
 	for i := range len(s) {
 		if s[i] == 'x' && space(i-1) == space(i+1) && digit(i-1-space(i-1)) && digit(i+1+space(i+1)) {
+			if space(i-1) == 1 {
+				return times(s[:i-1] + unbroken + "×" + unbroken + s[i+2:])
+			}
 			b.WriteString("×")
 			continue
 		}

@@ -48,11 +48,14 @@ func shape(spans []Span) []cluster {
 			letter = unicode.IsLetter(r)
 			g := font.glyph(r)
 			switch r {
+			case ' ':
+				c.space, c.breaks = true, true
+			case '\u00a0': // copied out, it is a space like others
+				g = font.glyph(' ')
+				c.text, c.says = " ", " "
 			case '\n':
 				g = font.glyph(' ')
 				c.text, c.says, c.space, c.breaks, c.ends = " ", " ", true, true, true
-			case ' ':
-				c.space, c.breaks = true, true
 			case '-', '–', '—':
 				c.breaks = at > 0 && last != font.glyph(' ')
 			}

@@ -108,15 +108,16 @@ func TestTablesAreOfTheFont(t *testing.T) {
 	}
 }
 
-func TestApostrophe(t *testing.T) {
+func TestApostrophesAndSpaces(t *testing.T) {
 	for _, c := range []struct{ text, set string }{
 		{"Picker's chair", "Picker’s chair"},
 		{"the boards' ends", "the boards’ ends"},
 		{"6' long", "6' long"},
 		{"'quoted", "'quoted"},
+		{"10\u00a0×\u00a02", "10 × 2"},
 	} {
 		r := Set(body(c.text)).Runs[0]
-		if r.Text != c.set || r.Says != c.text {
+		if r.Text != c.set || r.Says != strings.ReplaceAll(c.text, "\u00a0", " ") {
 			t.Errorf("%q is set as %q and reads as %q, want %q and itself", c.text, r.Text, r.Says, c.set)
 		}
 	}
