@@ -33,6 +33,7 @@ type bar struct {
 	room   float64         // mm of paper the labels may take
 	cut    int             // number of the last cut that was drawn
 	bare   []shop.SawPiece // pieces too short for their letter
+	tight  bool            // what is left is too short to say so on the bar
 }
 
 // cut is a line the saw takes.
@@ -117,9 +118,14 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 		from := last + b.kerf
 		if from < b.long {
 			items = append(items, drawing.Fill{Loops: [][]drawing.Point{quad(from, lastSlant, b.long, 0)}, Tone: drawing.TonePaper})
-			if l, ok := fit(x(b.long-from-max(lastSlant, 0))-1, say("left ", barPlain), figure(*b.strip.Left, barPlain)); ok {
-				mid := float64(x(from+max(lastSlant, 0)+b.long) / 2)
-				items = append(items, centred(l, mid, float64((low+high2)/2)))
+			room, mid := x(b.long-from-max(lastSlant, 0))-1, float64(x(from+max(lastSlant, 0)+b.long)/2)
+			b.tight = true
+			for _, st := range [2]typeset.Style{barPlain, barTight} {
+				if l := typeset.Set(cat(say("left ", st), figure(*b.strip.Left, st))...); l.Width <= room {
+					items = append(items, centred(l, mid, float64((low+high2)/2)))
+					b.tight = false
+					break
+				}
 			}
 		}
 	}
@@ -224,13 +230,11 @@ func pieceLabel(p shop.SawPiece, room, high, midX, midY float64) (drawing.Text, 
 	return centred(l, midX, midY), l.Width <= room+0.4
 }
 
-var barPlain = typeset.Style{Size: 9}
-
-// fit sets spans as a line if they are no wider than room.
-func fit(room float64, parts ...[]typeset.Span) (typeset.Line, bool) {
-	l := typeset.Set(cat(parts...)...)
-	return l, l.Width <= room
-}
+// What is left is lettered lighter than what is kept.
+var (
+	barPlain = typeset.Style{Size: 9}
+	barTight = typeset.Style{Size: 7.5}
+)
 
 // centred puts a line with its middle at x, y.
 func centred(l typeset.Line, x, y float64) drawing.Text {

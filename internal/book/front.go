@@ -139,7 +139,7 @@ func (b *book) readFirst() {
 		return
 	}
 	b.chapter("First read this", "before the first cut")
-	b.blocks[len(b.blocks)-1].fresh = true
+	b.blocks[len(b.blocks)-1].fresh = b.number == 2 // the front stands by itself
 	for _, c := range b.r.Cautions {
 		b.list("cautions", 2.5, "•", cat(say(stop(c.Title)+" ", strongStyle), spans(c.Text, bodyStyle))...)
 	}

@@ -81,9 +81,16 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 		cut = d.cut
 		fig := &drawing.Group{Role: drawing.RoleFigure, Alt: barSays(sb, s), Items: items}
 		b.add(block{in: b.here(), gap: 1, height: high, items: []drawing.Item{fig}, keep: i+1 < len(used)})
+		var also []typeset.Span
 		if len(d.bare) > 0 {
+			also = cat(say("Pieces too short for a letter above: ", cellStyle), bare(d.bare), say(". ", cellStyle))
+		}
+		if d.tight {
+			also = cat(also, say("Left over at the end: ", cellStyle), figure(*s.Left, cellStyle), say(".", cellStyle))
+		}
+		if len(also) > 0 {
 			b.bindLast()
-			b.para(0.5, cat(say("Pieces too short for a letter above: ", cellStyle), bare(d.bare), say(".", cellStyle))...)
+			b.para(0.5, also...)
 		}
 	}
 }

@@ -193,6 +193,7 @@ func (b *book) notes(chapter, aside string, kinds ...string) {
 		}
 		if !begun {
 			b.chapter(chapter, aside)
+			b.blocks[len(b.blocks)-1].fresh = b.number == 2
 			begun = true
 		}
 		if len(kinds) > 1 {

@@ -176,13 +176,19 @@ func (t Text) Direction() (c, s float64) {
 }
 
 // Box returns the corners of the rectangle a text fills.
-func (t Text) Box() [4]Point {
+func (t Text) Box() [4]Point { return t.around(0) }
+
+// Cleared returns the corners of the rectangle a halo clears behind a text.
+func (t Text) Cleared() [4]Point { return t.around(0.4) }
+
+// around is the box of the text grown by so many mm.
+func (t Text) around(by float64) [4]Point {
 	c, s := t.Direction()
 	at := func(x, y float64) Point {
 		return Point{t.At.X + float64(x*c) + float64(y*s), t.At.Y - float64(x*s) + float64(y*c)}
 	}
 	w, up, down := t.Line.Width, t.Line.Ascent, t.Line.Descent
-	return [4]Point{at(0, -up), at(w, -up), at(w, down), at(0, down)}
+	return [4]Point{at(-by, -up-by), at(w+by, -up-by), at(w+by, down+by), at(-by, down+by)}
 }
 
 // overlap returns how far two convex shapes lie into each other, in mm, along

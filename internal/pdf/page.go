@@ -202,7 +202,8 @@ func (p *pager) text(t drawing.Text, more bool) {
 	}
 	if t.Halo {
 		p.out.WriteString("1 g\n")
-		p.path(box[:])
+		clear := t.Cleared()
+		p.path(clear[:])
 		p.out.WriteString("h f\n")
 	}
 	c, s := t.Direction()

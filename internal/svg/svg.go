@@ -140,24 +140,20 @@ func (p *painter) text(t drawing.Text) {
 	if len(t.Line.Runs) == 0 {
 		return
 	}
+	if t.Halo {
+		c := t.Cleared()
+		fmt.Fprintf(&p.body, "<path d=\"%s\" fill=\"%s\"/>\n", path(c[:], true), colour(drawing.TonePaper.RGB()))
+	}
 	fmt.Fprintf(&p.body, `<g role="img" aria-label="%s" transform="translate(%s %s)`, escape(t.Line.Says()), num(t.At.X), num(t.At.Y))
 	if t.Turn != 0 {
 		fmt.Fprintf(&p.body, " rotate(%s)", num(-t.Turn))
 	}
 	p.body.WriteString("\">")
-	if t.Halo {
-		l := t.Line
-		fmt.Fprintf(&p.body, `<path d="%s" fill="#fff"/>`,
-			path(drawing.Rect(-haloed, -l.Ascent-haloed, l.Width+2*haloed, l.Ascent+l.Descent+2*haloed), true))
-	}
 	for _, r := range t.Line.Runs {
 		p.run(r)
 	}
 	p.body.WriteString("</g>\n")
 }
-
-// haloed is how far a halo clears the paper round a text, in mm.
-const haloed = 0.4
 
 func (p *painter) run(r typeset.Run) {
 	unit := r.Style.Size * typeset.Point / float64(r.Style.Face.Font().UnitsPerEm)
