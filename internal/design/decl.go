@@ -155,6 +155,7 @@ type anchorDecl struct {
 // An endDecl is what one end is cut to: one way or, for a point, two.
 type endDecl struct {
 	word expr.Dir
+	way  string // "from" or "to" instead of a word, of a board run between points
 	key  span.Range
 	ways []endWay
 }

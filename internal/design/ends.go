@@ -62,7 +62,7 @@ func (s *single) endDecl(side board.Side) *endDecl {
 	f := s.lot.frameOf()
 	var out *endDecl
 	for _, e := range s.d.ends {
-		of := f.Side(setout.Dir(e.word))
+		of := e.side(f)
 		if !of.IsEnd() {
 			s.lot.w.error("not-that-side", e.key, "the "+e.word.Side()+" of "+spaced(s.lot.d.name)+" is its "+sideKind(of)+": its ends are "+f.Words[board.Start].Side()+" and "+f.Words[board.Finish].Side(), "",
 				snag.Say("name an end, or hold this side under place:"))
@@ -75,10 +75,21 @@ func (s *single) endDecl(side board.Side) *endDecl {
 	return out
 }
 
+// side returns the side of the board an end's key names.
+func (e *endDecl) side(f frameAt) board.Side {
+	switch e.way {
+	case "from":
+		return board.Start
+	case "to":
+		return board.Finish
+	}
+	return f.Side(setout.Dir(e.word))
+}
+
 func (s *single) endRange(side board.Side) span.Range {
 	f := s.lot.frameOf()
 	for _, e := range s.d.ends {
-		if f.ok && f.Side(setout.Dir(e.word)) == side {
+		if f.ok && e.side(f) == side {
 			return e.key
 		}
 	}
@@ -88,7 +99,8 @@ func (s *single) endRange(side board.Side) span.Range {
 // cutEnd works out one cut of an end.
 func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt {
 	l := s.lot
-	what := "the " + d.word.Side() + " end of " + spaced(l.d.name)
+	word := f.Words[side]
+	what := "the " + word.Side() + " end of " + spaced(l.d.name)
 	var p geom.Plane
 	var err error
 	out := endAt{ok: true}
@@ -110,21 +122,21 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 		}
 		reach := map[string]setout.Reach{"highest": setout.Highest, "lowest": setout.Lowest, "past": setout.Past}[w.reach]
 		out.from, out.Meets = v.From.Union(from), target.says
-		p, err = setout.EndSquare(bar, side, reach, target.onAxis(f.room, setout.Dir(d.word)))
+		p, err = setout.EndSquare(bar, side, reach, target.onAxis(f.room, word))
 	default:
 		v, target := l.placeOf(w.to, f.room, what)
 		if target == nil {
 			return endAt{}
 		}
 		out.from, out.Meets, out.toFit = v.From, target.says, target.of != nil
-		plane := target.onAxis(f.room, setout.Dir(d.word))
+		plane := target.onAxis(f.room, word)
 		if target.at != nil {
-			at, err := f.room.ReadAt(plane, *target.at, setout.Dir(d.word), nil)
+			at, err := f.room.ReadAt(plane, *target.at, word, nil)
 			if err != nil {
 				l.w.fault(w.node.Range, err, what)
 				return endAt{}
 			}
-			plane = f.room.Plane(setout.Dir(d.word), at)
+			plane = f.room.Plane(word, at)
 		}
 		if w.clearance != nil {
 			c := l.w.length(w.clearance, "a clearance")
@@ -137,7 +149,7 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 			p, err = setout.EndAt(f.Frame, side, plane)
 		}
 		if err == nil && v.Meet != expr.Nothing {
-			l.meets(w.to, p, target, setout.Dir(d.word), v.Meet)
+			l.meets(w.to, p, target, word, v.Meet)
 		}
 	}
 	if err != nil {
@@ -259,7 +271,7 @@ func (s *single) blank() blankAt {
 			middle = &p
 		}
 		if !start.Loose && !finish.Loose && length > 0 {
-			l.w.error("said-twice", at, spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
+			l.w.error("length-twice", at, spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
 			return blankAt{}
 		}
 		b, err := setout.Fit(bar, start.End, finish.End, length, middle)

@@ -58,7 +58,7 @@ func (w *world) fault(at span.Range, err error, what string) {
 	case setout.NoLength:
 		s = words{"no-length", what + " comes to " + mm(f.Has) + " between its ends, and nothing is left of it", "", "see which end has passed the other"}
 	case setout.TwoLengths:
-		s = words{"said-twice", what + " has both ends and a length", "the ends give the length", "leave length out, or one of the ends"}
+		s = words{"length-twice", what + " has both ends and a length", "the ends give the length", "leave length out, or one of the ends"}
 	case setout.NoEnd:
 		s = words{"no-end", what + " has an end that nothing places", "", "say what the end is cut to, or give length:"}
 	case setout.TooWide:

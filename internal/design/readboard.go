@@ -285,6 +285,10 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 	for i, k := range n.Keys {
 		way, ok := expr.DirOf(k.Text)
 		v := n.Items[i]
+		along := ""
+		if d.between != nil && (k.Text == "from" || k.Text == "to") {
+			along, ok = k.Text, true
+		}
 		if !ok {
 			mend := snag.Say("an end is one of: " + strings.Join(sides, ", "))
 			if near := spell.Nearest(k.Text, sides); len(near) > 0 {
@@ -296,7 +300,7 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 		if v.Kind == source.Broken {
 			continue
 		}
-		end := &endDecl{word: way, key: k.Range}
+		end := &endDecl{word: way, way: along, key: k.Range}
 		items := []*source.Node{v}
 		if v.Kind == source.List {
 			items = v.Items

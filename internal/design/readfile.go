@@ -222,7 +222,7 @@ func (r *reader) stocks(e *entry) {
 		}
 		if n := b.scalar("wood"); n != nil {
 			found, err := wood.Lookup(n.Text)
-			w, ok = found, r.looked(n, "unknown-stock", err) && ok
+			w, ok = found, r.looked(n, "unknown-wood", err) && ok
 		} else {
 			ok = false
 		}

@@ -49,7 +49,15 @@ func (e *env) section(r *expr.Ref, l *lot) (expr.Value, bool) {
 // reading reads what follows the dot of the chosen copies.
 func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 	word := r.Path[1]
-	if d, ok := setout.ParseSide(word.Text); ok {
+	d, ok := setout.ParseSide(word.Text)
+	if f := l.frameOf(); !ok && f.ok && l.d.between != nil && (word.Text == "from" || word.Text == "to") {
+		end := board.Start
+		if word.Text == "to" {
+			end = board.Finish
+		}
+		d, ok = of[0].copy.Word(f.Words[end]), true
+	}
+	if ok {
 		if len(r.Path) == 3 && r.Path[2].Text == "setting" {
 			return e.setting(r, of[0], d)
 		}
