@@ -304,8 +304,27 @@ func (s *shop) facings(i int) []facing {
 		}
 		out = append(out, facing{f.Tag, side, b.Pose.OutPlane(f.Plane)})
 	}
+	slices.SortStableFunc(out, func(x, y facing) int { return cmp.Compare(turn(b, x.side), turn(b, y.side)) })
 	s.faces[i] = out
 	return out
+}
+
+// turn orders the sides of a board for marks that are otherwise as good: ends,
+// then the edge that is seen first, at the top, in front or outward, then the
+// other, then faces. Near and far will not do: they change places in a mirror.
+func turn(b *design.Board, side board.Side) int {
+	switch {
+	case side.IsEnd():
+		return 0
+	case side.IsFace():
+		return 3
+	}
+	x := b.Placed().Middle().X
+	switch word := b.Sides[side]; {
+	case word == "top", word == "front", word == "left" && x < -geom.Touch, word == "right" && x > geom.Touch:
+		return 1
+	}
+	return 2
 }
 
 // the names a face of a board in a sentence: "the back face of the front long apron".

@@ -85,7 +85,7 @@ func TestMarksFixEveryBoard(t *testing.T) {
 	want := []string{
 		"front long apron: comes first; the rest is placed from it",
 		"left short apron: front end against the back face of the front long apron; top edge flush with the top edge of the front long apron; left face flush with the left end of the front long apron",
-		"back long apron: front face against the back end of the left short apron; left end flush with the left face of the left short apron; bottom edge flush with the bottom edge of the left short apron",
+		"back long apron: front face against the back end of the left short apron; left end flush with the left face of the left short apron; top edge flush with the top edge of the left short apron",
 		"right short apron: front end against the back face of the front long apron; top edge flush with the top edge of the front long apron; right face flush with the right end of the front long apron",
 		`front left leg: front face against the back face of the front long apron; top end flush with the top edge of the front long apron; top left corner 4" in from the left end of the front long apron; bottom left corner 1 13/16" out past the left end of the front long apron`,
 		`1st slat: bottom face against the top edge of the left short apron; front end 1 1/4" out past the front face of the front long apron; left edge 1 1/4" out past the left face of the left short apron`,

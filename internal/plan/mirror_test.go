@@ -1,0 +1,159 @@
+package plan
+
+import (
+	"regexp"
+	"slices"
+	"testing"
+
+	"scantling/internal/geom"
+	"scantling/internal/shop"
+)
+
+// handed are the words that turn into their opposites in a mirror. What is
+// "left" over does not, nor the sentence that says whose left is meant.
+var handed = regexp.MustCompile(`left-right|strip left|Left and right|Left is your left|\b([lL]eft|[rR]ight)(most)?\b`)
+
+// mirrored swaps left and right in a text.
+func mirrored(text string) string {
+	return handed.ReplaceAllStringFunc(text, func(w string) string {
+		if swapped, ok := opposite[w]; ok {
+			return swapped
+		}
+		return w
+	})
+}
+
+var opposite = map[string]string{"left": "right", "right": "left", "Left": "Right", "Right": "Left",
+	"leftmost": "rightmost", "rightmost": "leftmost", "top": "bottom", "bottom": "top", "front": "back", "back": "front"}
+
+// setup is how a board lies on the saw. In a mirror the part is right of the
+// blade; turned half round on the table, with the other edge at the fence, it is
+// left of it again, and the saw swings to the same side.
+var setup = regexp.MustCompile(`\b(top|bottom|front|back|left|right) edge against the fence, the part (left|right) of the blade`)
+
+// element is what one element of a list goes by, in the path of a leaf.
+var element = regexp.MustCompile(`\[[^]]*\]`)
+
+func turnedRound(text string) string {
+	return setup.ReplaceAllStringFunc(text, func(w string) string {
+		m := setup.FindStringSubmatch(w)
+		if m[2] == "left" {
+			return w
+		}
+		return opposite[m[1]] + " edge against the fence, the part left of the blade"
+	})
+}
+
+// unmirrored takes readings of a mirrored piece back: the words, the board on the
+// saw, and the layout of slanted cuts, whose near edge was its far one.
+func unmirrored(r *shop.Readings) map[string]leaf {
+	for _, p := range r.Parts {
+		for _, c := range p.Ends {
+			if c != nil && c.Keep == "left" { // right, once the words are swapped
+				c.Keep = "right"
+				edge := setup.FindStringSubmatch(c.Fence + " against the fence, the part left of the blade")
+				c.Fence = opposite[edge[1]] + " edge"
+			}
+		}
+	}
+	for _, b := range r.Saw.Boards {
+		for _, s := range b.Strips {
+			for i := range s.Pieces {
+				p := &s.Pieces[i]
+				p.Start, p.End = p.Start+p.SlantStart, p.End+p.SlantEnd
+				p.SlantStart, p.SlantEnd = 0-p.SlantStart, 0-p.SlantEnd
+				p.Mark = shop.Pen{}.Length(p.End, p.Mark.From)
+			}
+		}
+	}
+	out := map[string]leaf{}
+	for path, l := range leaves(r) {
+		l.words = turnedRound(mirrored(l.words))
+		out[element.ReplaceAllStringFunc(path, mirrored)] = l
+	}
+	return out
+}
+
+// Reflecting the design file swaps hands and the words for left and right, and
+// changes nothing else: not a letter, a count, a figure, a price, the proof or a
+// mark. It guards against every rule that looks at one hand only.
+func TestMirrorWorld(t *testing.T) {
+	for _, file := range examples {
+		src := example(t, file)
+		for _, set := range choices(run(t, src, Live)) {
+			o := Options{Want: Settled, Revision: "one"}
+			a, b := with(t, src, o, set...), with(t, []byte(mirrored(string(src))), o, set...)
+			if a.Snags.Errors() > 0 || len(a.Snags) != len(b.Snags) {
+				t.Fatalf("%s %v:\n%s%s", file, set, a.Messages(), b.Messages())
+			}
+			mirrorsSolids(t, a, b)
+			compare(t, file, leaves(a.Readings), unmirrored(b.Readings))
+			for i := range a.Snags {
+				if got := mirrored(b.Snags[i].What); got != a.Snags[i].What {
+					t.Errorf("%s %v: %q, mirrored %q", file, set, a.Snags[i].What, got)
+				}
+			}
+		}
+	}
+}
+
+func compare(t *testing.T, what string, want, got map[string]leaf) {
+	t.Helper()
+	if len(want) < 1000 {
+		t.Errorf("%s: only %d readings compared", what, len(want))
+	}
+	for _, path := range paths(want, got) {
+		x, inWant := want[path]
+		y, inGot := got[path]
+		switch {
+		case !inGot:
+			t.Errorf("%s: %s: %v is gone", what, path, x)
+		case !inWant:
+			t.Errorf("%s: %s: %v is new", what, path, y)
+		case !x.near(y):
+			t.Errorf("%s: %s:\n\t%v\n\t%v", what, path, x, y)
+		}
+	}
+}
+
+// mirrorsSolids checks that every board of b is the mirror image of the same
+// board of a, corner by corner.
+func mirrorsSolids(t *testing.T, a, b *Plan) {
+	t.Helper()
+	for i, x := range a.Piece.Boards {
+		y := b.Piece.Boards[i]
+		if x.ID != y.ID || x.Spoken != mirrored(y.Spoken) {
+			t.Errorf("board %d: %s (%s), mirrored %s (%s)", i, x.ID, x.Spoken, y.ID, y.Spoken)
+			continue
+		}
+		ours, theirs := corners(x.Placed()), corners(y.Placed())
+		for k := range theirs {
+			theirs[k].X = -theirs[k].X
+		}
+		if !sameCorners(ours, theirs, geom.Same) {
+			t.Errorf("%s: its mirror image has other corners\n%v\n%v", x.ID, ours, theirs)
+		}
+	}
+}
+
+func corners(p geom.Placed) []geom.Vec {
+	vs, _ := p.Solid.Mesh()
+	out := slices.Clone(vs)
+	for i := range out {
+		out[i] = p.Pose.Out(out[i])
+	}
+	return out
+}
+
+// sameCorners matches two sets of points one to one.
+func sameCorners(a, b []geom.Vec, within float64) bool {
+	b = slices.Clone(b)
+	for _, p := range a {
+		i := slices.IndexFunc(b, func(q geom.Vec) bool { return p.Distance(q) <= within })
+		if i < 0 {
+			return false
+		}
+		b = slices.Delete(b, i, i+1)
+	}
+	return len(b) == 0
+}
