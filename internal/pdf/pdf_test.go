@@ -138,7 +138,7 @@ func TestStructure(t *testing.T) {
         "471316″"
     Figure:
        /Placement /Block
-       /BBox [113.386 366.803 340.157 451.843]
+       /BBox [113.386 365.669 340.157 451.843]
       "812″"
     Table (block)
       TR

@@ -102,11 +102,11 @@ func TestAnyWords(t *testing.T) {
 	})
 }
 
-// printable is what XML can hold of a text: a newline in an attribute reads as a
+// printable is what XML can hold of a text: a newline in an attribute, and a space that is not broken, read as a
 // space.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\t' || r == '\uFFFE' || r == '\uFFFF' {
+		if r < ' ' && r != '\t' || r == '\u00a0' || r == '\uFFFE' || r == '\uFFFF' {
 			return ' '
 		}
 		return r
