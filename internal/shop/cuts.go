@@ -50,58 +50,31 @@ func (s *shop) taper(b *board.Board, c board.Cut, r *CutReading) {
 	r.Words = t.Say(".")
 }
 
-// opening says a notch or housing: how far along it begins and ends, how far in
-// and how deep it goes.
+// opening says a notch or housing as it is marked out on one side of the board:
+// how far along it begins and ends, how far in from the edge, how deep.
 func (s *shop) opening(b *board.Board, c board.Cut, r *CutReading) {
-	opens := func(x board.Side) bool {
-		for _, o := range c.Open {
-			if o == x {
-				return true
-			}
-		}
-		return false
-	}
-	datum := board.Start
-	if opens(board.Finish) && !opens(board.Start) {
-		datum = board.Finish
-	}
-	// The edge along which the board is measured: the one it opens at.
-	edge := board.Near
-	if opens(board.Far) && !opens(board.Near) {
-		edge = board.Far
-	}
-	begin, end := c.Low.X, c.High.X
-	zero := endAt(b, datum, edge)
-	if datum == board.Finish {
-		begin, end = zero-end, zero-begin
-	} else {
-		begin, end = begin-zero, end-zero
-	}
-	from := "from the " + sideName(b, datum) + " along the " + sideName(b, edge)
 	t := Words("Cut a notch through the thickness: ")
 	if c.Kind == board.Housing {
-		t = Words("Let into the " + sideName(b, c.Side) + ", ").Show(r.mark("deep, into the "+sideName(b, c.Side), s.pen.Length(c.Depth, c.From))).Say(" deep: ")
+		deep := r.mark("deep, into the "+sideName(b, c.Side), s.pen.Length(c.Depth, c.From))
+		t = Words("Let into the " + sideName(b, c.Side) + ", ").Show(deep).Say(" deep: ")
 	}
-	if opens(datum) {
-		t = t.Show(r.mark(from+", to", s.pen.Length(end, c.From))).Say(" " + from)
-	} else {
-		t = t.Say("from ").Show(r.mark(from+", begins", s.pen.Length(begin, c.From))).Say(" to ").
-			Show(r.mark(from+", ends", s.pen.Length(end, c.From))).Say(" " + from)
-	}
-	low, high, width := c.Low.Y, c.High.Y, b.W.MM()
-	switch {
-	case opens(board.Near) && opens(board.Far):
-		t = t.Say(", right across")
-	case opens(board.Near):
-		t = t.Say(", ").Show(r.mark("in from the "+sideName(b, board.Near), s.pen.Length(high, c.From))).Say(" in from that edge")
-	case opens(board.Far):
-		t = t.Say(", ").Show(r.mark("in from the "+sideName(b, board.Far), s.pen.Length(width-low, c.From))).Say(" in from that edge")
+	switch lean := wallLean(c); {
+	case c.Side.IsEnd():
+		t = t.Add(s.across(b, c, r, board.Near, "")).Say(", ").Add(s.across(b, c, r, board.Under, ""))
+	case halfDegree(lean) > 0 && !c.Bevels:
+		low := lowSide(c.Side)
+		t = t.Add(s.along(b, c, r, low)).Say("; ").Add(s.along(b, c, r, low.Opposite())).
+			Say("; join them, ").Show(s.pen.Angle(lean, c.From)).Say(" off square").Add(s.across(b, c, r, low, ", "))
 	default:
-		t = t.Say(", from ").Show(r.mark("in from the "+sideName(b, board.Near)+", begins", s.pen.Length(low, c.From))).Say(" to ").
-			Show(r.mark("in from the "+sideName(b, board.Near)+", ends", s.pen.Length(high, c.From))).Say(" in from the " + sideName(b, board.Near))
-	}
-	if lean := wallLean(c); lean > 0.25 {
-		t = t.Say("; its walls across the grain lean ").Show(s.pen.Angle(lean, c.From)).Say(" off square: take them from the board that goes there")
+		low := lowSide(c.Side)
+		edge := low
+		if opens(c, low.Opposite()) && !opens(c, low) {
+			edge = low.Opposite()
+		}
+		t = t.Add(s.along(b, c, r, edge)).Add(s.across(b, c, r, low, ", "))
+		if c.Bevels {
+			t = t.Say("; its walls lean ").Show(s.pen.Angle(lean, c.From)).Say(" with what goes there")
+		}
 	}
 	if c.Meets != "" {
 		t = t.Say("; it goes round " + meets(c.Meets))
@@ -109,22 +82,98 @@ func (s *shop) opening(b *board.Board, c board.Cut, r *CutReading) {
 	r.Words = t.Say(".")
 }
 
-// endAt returns the x at which an end cut meets an edge on the show face.
-func endAt(b *board.Board, end, edge board.Side) float64 {
-	x := 0.0
-	if end == board.Finish {
-		x = b.L
+func opens(c board.Cut, side board.Side) bool {
+	for _, o := range c.Open {
+		if o == side {
+			return true
+		}
 	}
-	corner := geom.Vec{X: x, Z: b.T.MM()}
-	if edge == board.Far {
-		corner.Y = b.W.MM()
+	return false
+}
+
+// lowSide returns the first of the two sides, along the grain, that bound the
+// side a cut is marked out on: the edges of a face, the faces of an edge.
+func lowSide(side board.Side) board.Side {
+	if side.IsFace() {
+		return board.Near
 	}
+	return board.Under
+}
+
+// along says from where to where an opening runs, measured along the arris of
+// the side it is marked out on and another side, from the end it opens at, or
+// else from the start.
+func (s *shop) along(b *board.Board, c board.Cut, r *CutReading, edge board.Side) Text {
+	arris := geom.Vec{}
+	for _, side := range []board.Side{c.Side, edge} {
+		switch side {
+		case board.Far:
+			arris.Y = b.W.MM()
+		case board.Show:
+			arris.Z = b.T.MM()
+		}
+	}
+	datum := board.Start
+	if opens(c, board.Finish) && !opens(c, board.Start) {
+		datum = board.Finish
+	}
+	begin, end := c.Low.X, c.High.X
+	for _, wall := range c.Waste {
+		if math.Abs(wall.N.X) < math.Sqrt2/2 {
+			continue
+		}
+		hit, _ := wall.Hit(arris, geom.Vec{X: 1})
+		if wall.N.X < 0 {
+			begin = hit
+		} else {
+			end = hit
+		}
+	}
+	zero := endAt(b, datum, arris)
+	if begin, end = begin-zero, end-zero; datum == board.Finish {
+		begin, end = -end, -begin
+	}
+	from := "from the " + sideName(b, datum) + " along the " + sideName(b, edge)
+	if opens(c, datum) {
+		return Text(nil).Show(r.mark(from+", to", s.pen.Length(end, c.From))).Say(" " + from)
+	}
+	return Words("from ").Show(r.mark(from+", begins", s.pen.Length(begin, c.From))).Say(" to ").
+		Show(r.mark(from+", ends", s.pen.Length(end, c.From))).Say(" " + from)
+}
+
+// across says how far in an opening reaches, square to the grain, after comma.
+func (s *shop) across(b *board.Board, c board.Cut, r *CutReading, low board.Side, comma string) Text {
+	begin, end, width := c.Low.Y, c.High.Y, b.W.MM()
+	if low.IsFace() {
+		begin, end, width = c.Low.Z, c.High.Z, b.T.MM()
+	}
+	high := low.Opposite()
+	in := func(side board.Side, mm float64) Text {
+		return Words(comma).Show(r.mark("in from the "+sideName(b, side), s.pen.Length(mm, c.From))).Say(" in from the " + sideName(b, side))
+	}
+	switch {
+	case opens(c, low) && opens(c, high):
+		return Words(comma + "right across")
+	case opens(c, low):
+		return in(low, end)
+	case opens(c, high):
+		return in(high, width-begin)
+	}
+	first := r.mark("in from the "+sideName(b, low)+", begins", s.pen.Length(begin, c.From))
+	last := r.mark("in from the "+sideName(b, low)+", ends", s.pen.Length(end, c.From))
+	return Words(comma + "from ").Show(first).Say(" to ").Show(last).Say(" in from the " + sideName(b, low))
+}
+
+// endAt returns the x at which an end's cut meets a line along the grain.
+func endAt(b *board.Board, end board.Side, line geom.Vec) float64 {
+	if line.X = 0; end == board.Finish {
+		line.X = b.L
+	}
+	x := line.X
 	for _, c := range b.End(end) {
-		if t, ok := c.Plane.Hit(corner, geom.Vec{X: 1}); ok && !c.Square {
-			hit := corner.X + t
-			if end == board.Start && hit > x || end == board.Finish && hit < x {
-				x = hit
-			}
+		t, ok := c.Plane.Hit(line, geom.Vec{X: 1})
+		if hit := line.X + t; ok && (end == board.Start && hit > x || end == board.Finish && hit < x) {
+			x = hit
 		}
 	}
 	return x
