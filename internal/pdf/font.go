@@ -8,8 +8,8 @@ import (
 	"scantling/internal/typeset"
 )
 
-// faces are the fonts in the order of their resource names F0, F1, F2.
-var faces = [...]typeset.Face{typeset.Regular, typeset.Semibold, typeset.Italic}
+// faces are the fonts in the order of their resource names F0 and F1.
+var faces = [...]typeset.Face{typeset.Regular, typeset.Semibold}
 
 // addFont embeds a face as a composite font whose codes are glyph numbers
 // (9.7.4.2), and returns its number.
@@ -20,15 +20,12 @@ func addFont(f *file, face typeset.Face) ref {
 	ttf := f.stream(fmt.Sprintf("/Length1 %d", len(font.TTF)), []byte(font.TTF))
 	scale := func(v int) int { return v * 1000 / font.UnitsPerEm }
 	flags := 4 // symbolic: its codes are glyphs, not a Latin encoding (table 123)
-	if font.ItalicAngle != 0 {
-		flags |= 64
-	}
 	// No table of the font holds the width of its stems; this rule of thumb from
 	// the weight is common practice of PDF writers and only matters to a reader
 	// that must replace the font.
 	stem := 50 + (font.Weight/65)*(font.Weight/65)
-	descriptor := f.add("<</Type/FontDescriptor/FontName/%s/Flags %d/FontBBox[%d %d %d %d]/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/XHeight %d/StemV %d/FontFile2 %v>>",
-		name, flags, scale(font.Box[0]), scale(font.Box[1]), scale(font.Box[2]), scale(font.Box[3]), font.ItalicAngle,
+	descriptor := f.add("<</Type/FontDescriptor/FontName/%s/Flags %d/FontBBox[%d %d %d %d]/ItalicAngle 0/Ascent %d/Descent %d/CapHeight %d/XHeight %d/StemV %d/FontFile2 %v>>",
+		name, flags, scale(font.Box[0]), scale(font.Box[1]), scale(font.Box[2]), scale(font.Box[3]),
 		scale(font.Ascent), -scale(font.Descent), scale(font.CapHeight), scale(font.XHeight), stem, ttf)
 	var widths strings.Builder
 	for g := range font.Glyphs() {

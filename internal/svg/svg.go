@@ -49,7 +49,7 @@ type glyph struct {
 	id   uint16
 }
 
-func (g glyph) name() string { return fmt.Sprintf("%c%d", "rsi"[g.face], g.id) }
+func (g glyph) name() string { return fmt.Sprintf("%c%d", "rs"[g.face], g.id) }
 
 type painter struct {
 	body bytes.Buffer

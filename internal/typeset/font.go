@@ -13,7 +13,6 @@ type Font struct {
 	Ascent, Descent int
 	CapHeight       int
 	XHeight         int
-	ItalicAngle     int // degrees, negative leans to the right
 	Weight          int // 400 regular, 600 semibold
 	Box             [4]int
 
@@ -32,11 +31,8 @@ type char struct {
 
 // Font returns the font of a face.
 func (f Face) Font() *Font {
-	switch f {
-	case Semibold:
+	if f == Semibold {
 		return &semiboldFont
-	case Italic:
-		return &italicFont
 	}
 	return &regularFont
 }
@@ -80,7 +76,3 @@ func (f *Font) glyph(r rune) uint16 {
 func (f *Font) pair(left, right uint16) int {
 	return int(f.kern[f.kernLeft[left]][f.kernRight[right]])
 }
-
-// Covers reports whether every face has a glyph for the character. A design
-// may name a piece in any writing; what is not covered prints as an empty box.
-func Covers(r rune) bool { return r == '\n' || regularFont.glyph(r) != 0 }

@@ -15,13 +15,12 @@ package typeset
 // Point is one point in millimetres: 1/72 in, the point of PDF and of CSS.
 const Point = 25.4 / 72
 
-// Face is one of the three fonts of the plan.
+// Face is one of the two fonts of the plan.
 type Face uint8
 
 const (
 	Regular  Face = iota // body
 	Semibold             // headings, letters of parts, what must be seen first
-	Italic               // the name of a thing on its first use; never a warning
 )
 
 // Ink is what a colour means, never the colour itself. Each has a look of its

@@ -1,4 +1,4 @@
-// Command fonts makes the typefaces of the plan: it subsets three styles of
+// Command fonts makes the typefaces of the plan: it subsets two styles of
 // Source Sans 3, renames them Scantling Sans, as the reserved font name of their
 // licence requires, and writes for each a TrueType file and a Go file with what
 // setting type needs: advances, kerning, characters and outlines.
@@ -25,7 +25,6 @@ const source = "node_modules/@expo-google-fonts/source-sans-3"
 var faces = []struct{ file, name, style string }{
 	{"400Regular/SourceSans3_400Regular.ttf", "regular", "Regular"},
 	{"600SemiBold/SourceSans3_600SemiBold.ttf", "semibold", "Semibold"},
-	{"400Regular_Italic/SourceSans3_400Regular_Italic.ttf", "italic", "Italic"},
 }
 
 // letters is every character a plan may print: ASCII, Latin-1, Latin
@@ -157,7 +156,7 @@ func subset(b []byte, name, style string) (ttf, code []byte, err error) {
 	fmt.Fprintf(&g, "var %sFont = Font{\n\tName: \"ScantlingSans-%s\",\nTTF: %sTTF,\n", name, style, name)
 	fmt.Fprintf(&g, "UnitsPerEm: %d, Ascent: %d, Descent: %d, CapHeight: %d, XHeight: %d,\n", u16(f["head"], 18),
 		i16(f["hhea"], 4), -i16(f["hhea"], 6), i16(f["OS/2"], 88), i16(f["OS/2"], 86))
-	fmt.Fprintf(&g, "ItalicAngle: %d, Weight: %d, Box: [4]int{%d, %d, %d, %d},\n", i16(f["post"], 4), u16(f["OS/2"], 4), x0, y0, x1, y1)
+	fmt.Fprintf(&g, "Weight: %d, Box: [4]int{%d, %d, %d, %d},\n", u16(f["OS/2"], 4), x0, y0, x1, y1)
 	fmt.Fprintf(&g, "small: %d,\n", digits)
 	fmt.Fprintf(&g, "runes: []char{")
 	for _, c := range cmap {
