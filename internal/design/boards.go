@@ -1,8 +1,6 @@
 package design
 
 import (
-	"strconv"
-
 	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/geom"
@@ -181,85 +179,13 @@ func (m *member) cutRange(name string) span.Range {
 	return m.lot.d.at
 }
 
-// notch works out one notch round, where the member lies.
-func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
-	l := m.lot
-	n := setout.Notching{Name: c.name, Follow: c.notch.lean, Hole: c.notch.hole, From: span.Of(c.notch.round[0].node.Ordinal),
-		Ties: setout.TieOrder(l.frameOf().Words, m.copy.Mirrors())}
-	if c.notch.clearance != nil {
-		f := l.w.length(c.notch.clearance, "a clearance")
-		if !f.ok {
-			return setout.Notched{}, false
-		}
-		n.Clearance, n.From = f.mm(), n.From.Union(f.from)
+// leftOut notes, once a name, that a list goes without what a when took away.
+func (w *world) leftOut(l *lot, here presence, r *ref) {
+	if here.known {
+		w.tell(snag.Snag{Code: "left-out", Severity: snag.Advice, At: r.node.Range,
+			What:  spaced(l.d.name) + " is left out here: it stands only when " + l.d.when.node.Text,
+			Mends: []snag.Mend{snag.Say("nothing need be done")}})
 	}
-	if c.notch.open != "" {
-		for side, w := range l.frameOf().Words {
-			if w.Side() == c.notch.open {
-				s := board.Side(side)
-				if m.copy.Mirrors() && s.IsEdge() {
-					s = s.Opposite()
-				}
-				n.Open = &s
-			}
-		}
-	}
-	others, ok := l.w.listed(c.notch.round)
-	if !ok {
-		return setout.Notched{}, false
-	}
-	var round []geom.Placed
-	var who []*member
-	for _, o := range others {
-		if o.lot == l {
-			continue
-		}
-		w := o.rough()
-		if w == nil {
-			return setout.Notched{}, false
-		}
-		round = append(round, w.PlacedWood())
-		n.Meets = append(n.Meets, spaced(o.lot.d.name))
-		who = append(who, o)
-	}
-	if l.mutual(c) {
-		return setout.Notched{}, false
-	}
-	out := setout.NotchRound(b, round, n)
-	for _, f := range out.Faults {
-		l.w.fault(c.at, f, "the notch "+spaced(c.name)+" of "+m.spoken())
-	}
-	for i := range out.Cuts {
-		k := out.Which[i]
-		out.Cuts[i].From = n.From.Union(who[k].fromWood(), m.fromWood())
-	}
-	return out, true
-}
-
-// mutual refuses two parts that are each notched round the other.
-func (l *lot) mutual(c *cutDecl) bool {
-	for _, r := range c.notch.round {
-		other, ok := l.w.lotOf(&r)
-		if !ok {
-			continue
-		}
-		for _, oc := range other.d.cuts {
-			if oc.notch == nil {
-				continue
-			}
-			for _, back := range oc.notch.round {
-				if len(back.Path) == 1 && back.Path[0].Text == l.d.name {
-					if l.w.d.names[l.d.name].n < l.w.d.names[other.d.name].n {
-						return true // told of the later one
-					}
-					l.w.tell(snag.Snag{Code: "notch-mutual", At: c.at, What: spaced(l.d.name) + " and " + spaced(other.d.name) + " are each notched round the other",
-						Related: []snag.Related{{At: oc.at, Says: "the other notch"}}, Mends: []snag.Mend{snag.Say("let one of them give way, and leave the other whole")}})
-					return true
-				}
-			}
-		}
-	}
-	return false
 }
 
 // listed returns the boards a list of names means, in order; what a when took
@@ -285,6 +211,7 @@ func (w *world) listed(refs []ref) ([]*member, bool) {
 			ok = false
 		}
 		if !here.yes {
+			w.leftOut(l, here, r)
 			continue
 		}
 		some := w.pick(l, r.node, r.Select)
@@ -323,5 +250,3 @@ func (m *member) from() span.Set {
 	}
 	return from
 }
-
-var _ = strconv.Itoa

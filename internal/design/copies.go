@@ -10,7 +10,6 @@ import (
 	"scantling/internal/measure"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
-	"scantling/internal/source"
 	"scantling/internal/span"
 )
 
@@ -35,14 +34,18 @@ func (l *lot) copyings() []*copying {
 			if next == nil {
 				return all // told; the rest would be told again
 			}
-			if len(next) > maxCount {
-				l.w.error("absurd-count", c.node.Range, "these copies come to "+strconv.Itoa(len(next))+", and a piece has at most "+strconv.Itoa(maxCount)+" boards", "", snag.Say("make fewer"))
-				return all
-			}
 			all = next
 		}
 		return all
 	})
+}
+
+// tooMany refuses copies by the thousand before they are made.
+func (l *lot) tooMany(c *copyDecl, n int) bool {
+	if n > maxCount {
+		l.w.error("absurd-count", c.node.Range, "these copies come to "+strconv.Itoa(n)+", and a piece has at most "+strconv.Itoa(maxCount)+" boards", "", snag.Say("make fewer"))
+	}
+	return n > maxCount
 }
 
 // then returns c carried on by a move, under one more step of the path.
@@ -84,7 +87,7 @@ func (l *lot) mirrorPlace(c *copyDecl) (at float64, from span.Set, ok bool) {
 
 func (l *lot) mirrored(c *copyDecl, all []*copying, from span.Set) []*copying {
 	at, more, ok := l.mirrorPlace(c)
-	if !ok {
+	if !ok || l.tooMany(c, 2*len(all)) {
 		return nil
 	}
 	from = from.Union(more)
@@ -127,6 +130,9 @@ func (l *lot) turned(c *copyDecl, all []*copying, from span.Set) []*copying {
 	}
 	if n > 360 {
 		l.w.error("absurd-count", c.node.Range, "so small a turn makes "+strconv.Itoa(int(n))+" copies", "", snag.Say("turn by 1° or more"))
+		return nil
+	}
+	if l.tooMany(c, int(n)*len(all)) {
 		return nil
 	}
 	through := geom.Vec{}
@@ -219,7 +225,7 @@ func (l *lot) limit(s *said, in room, d setout.Dir) (float64, span.Set, bool) {
 func (l *lot) marked(c *copyDecl, all []*copying, from span.Set) []*copying {
 	places := l.markPlaces(c)
 	f := l.frameOf()
-	if !f.ok || len(places) == 0 {
+	if !f.ok || len(places) == 0 || l.tooMany(c, len(places)*len(all)) {
 		return nil
 	}
 	d := setout.Dir(c.marks.toward)
@@ -317,5 +323,3 @@ func (l *lot) holdMarks(m *marksDecl, c *copyDecl, f frameAt, pair board.Side, s
 	}
 	return slabAt{slab, nil, side, places[0].from.Union(f.from), true}
 }
-
-var _ *source.Node

@@ -1,6 +1,8 @@
 package design
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 
 	"scantling/internal/board"
@@ -18,7 +20,7 @@ import (
 func (d *Design) Evaluate(set Settings) (*Piece, snag.List) {
 	w := newWorld(d, set)
 	w.settings(set)
-	p := &Piece{Name: d.name, NameAt: d.nameAt, Units: d.units}
+	p := &Piece{Name: d.name, NameAt: d.nameAt, Units: d.units, byID: map[board.ID]*Board{}}
 	w.values(p)
 	w.boards(p)
 	w.checkPlaces(p)
@@ -116,7 +118,8 @@ func (w *world) boards(p *Piece) {
 				continue
 			}
 			b.Spoken = m.spoken()
-			p.Boards = append(p.Boards, w.provenance(m, b))
+			placed := w.provenance(m, b)
+			p.Boards, p.byID[b.ID] = append(p.Boards, placed), placed
 			if len(p.Boards) > maxCount {
 				w.error("absurd-count", l.d.at, "this piece comes to more than "+strconv.Itoa(maxCount)+" boards", "", snag.Say("make fewer copies"))
 				return
@@ -153,16 +156,10 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 func (w *world) checkPlaces(p *Piece) {
 	byName := map[string][]*Board{}
 	for _, b := range p.Boards {
-		for _, o := range byName[b.Name] {
-			if setout.SamePlace(o.Board, b.Board) {
-				l := w.lots[w.d.names[b.Name].n]
-				w.tell(snag.Snag{Code: "copy-on-copy", At: l.copiesRange(), Boards: []string{string(o.ID), string(b.ID)},
-					What: "two copies of " + spaced(b.Name) + " lie on one another", Why: "a mirror image of what stands in the middle, or is alike on both sides, falls on itself",
-					Mends: []snag.Mend{snag.Say("take one of the copies out, or move the written one off the middle")}})
-				break
-			}
-		}
 		byName[b.Name] = append(byName[b.Name], b)
+	}
+	for _, l := range w.lots {
+		w.copiesApart(l, byName[l.d.name])
 	}
 	for _, m := range w.meetings {
 		w.touches(m, byName)
@@ -170,6 +167,29 @@ func (w *world) checkPlaces(p *Piece) {
 	for _, l := range w.lots {
 		if l.present().yes {
 			w.idleNotches(l, byName[l.d.name])
+		}
+	}
+}
+
+// copiesApart tells copies that lie on one another. They are compared in the
+// order of a direction nothing is built along, so that few come near.
+func (w *world) copiesApart(l *lot, of []*Board) {
+	skew := func(b *Board) float64 {
+		return b.Pose.Out(b.Solid.Centre).Dot(geom.Vec{X: 0.6107, Y: 0.5346, Z: 0.5842})
+	}
+	sorted := slices.Clone(of)
+	slices.SortStableFunc(sorted, func(a, b *Board) int { return cmp.Compare(skew(a), skew(b)) })
+	for i, b := range sorted {
+		for _, o := range sorted[i+1:] {
+			if skew(o)-skew(b) > 2*geom.Touch {
+				break
+			}
+			if setout.SamePlace(o.Board, b.Board) {
+				w.tell(snag.Snag{Code: "copy-on-copy", At: l.copiesRange(), Boards: []string{string(b.ID), string(o.ID)},
+					What: "two copies of " + spaced(b.Name) + " lie on one another", Why: "a mirror image of what stands in the middle, or is alike on both sides, falls on itself",
+					Mends: []snag.Mend{snag.Say("take one of the copies out, or move the written one off the middle")}})
+				return
+			}
 		}
 	}
 }
@@ -188,9 +208,14 @@ func (w *world) touches(m meeting, byName map[string][]*Board) {
 	if len(mine) == 0 || len(theirs) == 0 {
 		return
 	}
+	boxes := make([]geom.Box, len(theirs))
+	for i, b := range theirs {
+		boxes[i] = b.Placed().Around()
+	}
 	for _, a := range mine {
-		for _, b := range theirs {
-			if boxesNear(a, b) && len(geom.Contacts(a.Placed(), b.Placed())) > 0 {
+		box := a.Placed().Around()
+		for i, b := range theirs {
+			if box.Meets(boxes[i], geom.Touch) && len(geom.Contacts(a.Placed(), b.Placed())) > 0 {
 				return
 			}
 		}
@@ -199,10 +224,6 @@ func (w *world) touches(m meeting, byName map[string][]*Board) {
 		What:  "the " + m.side.Side() + " of " + spaced(m.of.d.name) + " is said to lie against " + spaced(m.with.lot.d.name) + ", and the two do not touch",
 		Why:   "against puts it in the plane of that side, and the boards miss one another there",
 		Mends: []snag.Mend{snag.Say("move one of them, or name the side's place without against")}})
-}
-
-func boxesNear(a, b *Board) bool {
-	return a.Placed().Around().Meets(b.Placed().Around(), geom.Touch)
 }
 
 // idleNotches tells a notch that meets nothing on any board.

@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"scantling/internal/board"
-	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
@@ -26,6 +25,8 @@ type lot struct {
 	written cell[[]*single]
 	copies  cell[[]*copying]
 	members cell[[]*member]
+	round   map[*cutDecl]obstacles // by cut, when asked for
+	names   cell[map[*member]string]
 }
 
 // A presence says whether a when let a thing stand.
@@ -160,103 +161,6 @@ func (l *lot) sectionAt() section {
 	})
 }
 
-func (l *lot) frameOf() frameAt {
-	return get(l.w, &l.frame, l.key("runs"), l.d.place, func() frameAt {
-		d := l.d
-		r := l.w.roomOf(d.in)
-		if !r.ok || !d.facing || !d.runsSaid && d.between == nil {
-			return frameAt{}
-		}
-		out := frameAt{room: r, from: r.from, ok: true}
-		var err error
-		switch {
-		case d.between != nil:
-			return l.between(out)
-		case d.runsLike != nil:
-			other, ok := l.w.lotOf(d.runsLike)
-			if !ok {
-				return frameAt{}
-			}
-			of := other.frameOf()
-			if !of.ok {
-				return frameAt{}
-			}
-			out.from = out.from.Union(of.from)
-			out.Frame, err = setout.Along(r.Room, of.Run, setout.Dir(d.faces), l.words())
-		default:
-			tilts, from, ok := l.w.tilts(d.tilts)
-			if !ok {
-				return frameAt{}
-			}
-			out.from = out.from.Union(from)
-			if !l.tiltWords() {
-				return frameAt{}
-			}
-			out.Frame, err = setout.Orient(r.Room, setout.Dir(d.runs), setout.Dir(d.faces), tilts, d.onBoard)
-		}
-		if err != nil {
-			l.w.fault(d.place, err, spaced(d.name))
-			return frameAt{}
-		}
-		return out
-	})
-}
-
-// tiltWords checks that lean, slope and swing are used as the language has them.
-func (l *lot) tiltWords() bool {
-	for _, t := range l.d.tilts {
-		want := setout.TiltWord(setout.Dir(l.d.runs), setout.Dir(t.toward))
-		if want != "" && want != t.key {
-			l.w.error("tilt-word", t.node.Range, "a board that runs "+l.d.runs.Toward()+" and tips toward "+t.toward.Toward()+" has a "+want+", not a "+t.key, "", snag.Say("write "+want+": instead of "+t.key+":"))
-			return false
-		}
-	}
-	return true
-}
-
-// words returns the side words as read at the default sizes, nil there.
-func (l *lot) words() *[6]setout.Dir {
-	if l.w.initial {
-		return nil
-	}
-	if l.w.first == nil {
-		l.w.first = newWorld(l.w.d, nil)
-	}
-	for _, o := range l.w.first.lots {
-		if o.d == l.d {
-			if f := o.frameOf(); f.ok {
-				return &f.Words
-			}
-		}
-	}
-	return nil
-}
-
-// between turns the board so that it runs between two points.
-func (l *lot) between(out frameAt) frameAt {
-	b := l.d.between
-	s := l.sectionAt()
-	from, to := l.w.point(&b.from.at, out.room), l.w.point(&b.to.at, out.room)
-	if !s.ok || !from.ok || !to.ok {
-		return frameAt{}
-	}
-	f, across, tie, err := setout.Between(out.room.Room, setout.Dir(l.d.faces),
-		setout.Anchor{Centre: b.from.centre, Edge: setout.Dir(b.from.edge), At: from.at},
-		setout.Anchor{Centre: b.to.centre, Edge: setout.Dir(b.to.edge), At: to.at}, s.w.MM(), l.words())
-	if err != nil {
-		l.w.fault(b.at, err, spaced(l.d.name))
-		return frameAt{}
-	}
-	if tie {
-		l.w.tell(snag.Snag{Code: "side-words-tie", Severity: snag.Advice, At: b.at,
-			What:  spaced(l.d.name) + " lies at 45°: its sides could be called by either of two words, and are called " + f.Words[board.Near].Side() + " and " + f.Words[board.Far].Side(),
-			Mends: []snag.Mend{snag.Say("turn it a little, or take care which word you use")}})
-	}
-	out.Frame, out.across = f, &across
-	out.from = out.from.Union(from.from, to.from)
-	return out
-}
-
 // lotOf returns the lot a list or phrase names.
 func (w *world) lotOf(r *ref) (*lot, bool) {
 	first := r.Path[0]
@@ -311,6 +215,10 @@ func trimOrdinal(s string) string {
 func (l *lot) all() []*member {
 	return get(l.w, &l.members, l.key("copies"), l.d.at, func() []*member {
 		var out []*member
+		if n := len(l.copyings()) * len(l.singles()); n > maxCount {
+			l.w.error("absurd-count", l.d.at, spaced(l.d.name)+" comes to "+strconv.Itoa(n)+" boards, and a piece has at most "+strconv.Itoa(maxCount), "", snag.Say("make fewer copies"))
+			return nil
+		}
 		left := l.leftOut()
 		for _, c := range l.copyings() {
 			for _, s := range l.singles() {
@@ -328,10 +236,6 @@ func (l *lot) all() []*member {
 				m.id = board.ID(id)
 				out = append(out, m)
 			}
-		}
-		if len(out) > maxCount {
-			l.w.error("absurd-count", l.d.at, spaced(l.d.name)+" comes to "+strconv.Itoa(len(out))+" boards, and a piece has at most "+strconv.Itoa(maxCount), "", snag.Say("make fewer copies"))
-			out = nil
 		}
 		return out
 	})
@@ -364,94 +268,3 @@ func (l *lot) countFrom() span.Set {
 	}
 	return from
 }
-
-// sideAt is the plane of one side of a board, facing out.
-type sideAt struct {
-	plane geom.Plane
-	from  span.Set
-	ok    bool
-}
-
-// plane returns the plane of a side of the written board.
-func (s *single) plane(side board.Side) sideAt {
-	f := s.lot.frameOf()
-	if !f.ok {
-		return sideAt{}
-	}
-	switch {
-	case side.IsEnd():
-		return s.endPlane(side)
-	case side.IsFace():
-		h := s.lot.thickness()
-		return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), h.ok}
-	}
-	h := s.width()
-	return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), h.ok}
-}
-
-// plane returns the plane of the side of the member that answers to a word, and
-// which side of the written board it is the image of.
-func (m *member) plane(word setout.Dir) (sideAt, board.Side, bool) {
-	f := m.lot.frameOf()
-	if !f.ok {
-		return sideAt{}, 0, false
-	}
-	for side, w := range f.Words {
-		if m.copy.Word(w) != word {
-			continue
-		}
-		p := m.one.plane(board.Side(side))
-		p.plane = m.copy.Plane(p.plane)
-		p.from = p.from.Union(m.copy.from)
-		return p, board.Side(side), true
-	}
-	return sideAt{}, 0, false
-}
-
-// show returns the plane of the member's show face.
-func (m *member) show() (geom.Plane, bool) {
-	p := m.one.plane(board.Show)
-	return m.copy.Plane(p.plane), p.ok
-}
-
-// bar returns the written board before its ends are cut.
-func (s *single) bar() (setout.Bar, span.Set, bool) {
-	f, t, w := s.lot.frameOf(), s.lot.thickness(), s.width()
-	if !f.ok || !t.ok || !w.ok {
-		return setout.Bar{}, span.Set{}, false
-	}
-	return setout.Bar{Frame: f.Frame, Width: w.Slab, Thick: t.Slab}, f.from.Union(t.from, w.from), true
-}
-
-// homePoint is where the member stands for words like left and right: the centre
-// of its bar at its hold; along the run itself, and for rows, the middle of the
-// board.
-func (m *member) homePoint(along bool) (geom.Vec, bool) {
-	if along || m.lot.d.row != nil && len(m.lot.d.tilts) == 0 && m.one.fit.state == 2 {
-		b := m.one.blank()
-		if !b.ok {
-			return geom.Vec{}, false
-		}
-		low, high := b.End(board.Start), b.End(board.Finish)
-		c := b.Centre(geom.Vec{})
-		u, ok1 := low.Hit(c, b.Run)
-		v, ok2 := high.Hit(c, b.Run)
-		if ok1 && ok2 {
-			return m.copy.Point(c.Along(b.Run, (u+v)/2)), true
-		}
-	}
-	h := get(m.lot.w, &m.home, "", m.lot.d.at, func() homeAt {
-		bar, _, ok := m.one.bar()
-		if !ok {
-			return homeAt{}
-		}
-		level := m.lot.thickness().level
-		if level == nil {
-			level = m.one.width().level
-		}
-		return homeAt{m.copy.Point(bar.Home(m.lot.frameOf().room.Room, level)), true}
-	})
-	return h.at, h.ok
-}
-
-var _ = expr.Left

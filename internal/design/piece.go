@@ -30,17 +30,12 @@ type Piece struct {
 	Finish   Finish
 	Hardware []Hardware
 	Goods    []Goods
+
+	byID map[board.ID]*Board
 }
 
 // Board returns the board with the given ID, or nil.
-func (p *Piece) Board(id board.ID) *Board {
-	for _, b := range p.Boards {
-		if b.ID == id {
-			return b
-		}
-	}
-	return nil
-}
+func (p *Piece) Board(id board.ID) *Board { return p.byID[id] }
 
 // Text is prose whose numbers can still be traced to what they were computed
 // from.
@@ -112,7 +107,7 @@ type Board struct {
 	CutsFrom   span.Set // tapers and notches
 }
 
-// From returns the scalars anything about the board was computed from.
+// All returns the scalars anything about the board was computed from.
 func (b *Board) All() span.Set { return b.Section.Union(b.LengthFrom, b.Place, b.CutsFrom) }
 
 // A Row is the figures of boards set side by side.

@@ -5,7 +5,6 @@ import (
 
 	"scantling/internal/expr"
 	"scantling/internal/lumber"
-	"scantling/internal/measure"
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/span"
@@ -26,8 +25,8 @@ func (r *reader) file() {
 		d.nameAt = n.Range
 	}
 	d.about = e.prose("about")
-	if e.word("units") == "metric" {
-		d.units = measure.Metric
+	if n := e.scalar("units"); e.word("units") == "metric" {
+		r.snag("not-yet", n.Range, "metric comes with metric stock, which this version has none of", "", snag.Replace("write inch; measures may be in mm all the same", n.Range, "inch"))
 	}
 	r.values(e)
 	r.stocks(e)
@@ -324,76 +323,4 @@ func (r *reader) plane(name string, at span.Range, b *entry) planeDecl {
 		r.snag("missing-key", at, "a plane needs faces and through, or a side", "", snag.Say("write faces: up and through: where A meets B, or side: part.side"))
 	}
 	return p
-}
-
-func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
-	j := jointDecl{name: name, at: at, node: b.node, with: b.scalars("with"), through: b.refs("through"), head: b.refs("head"),
-		expect: b.said("expect"), when: b.said("when")}
-	j.said = [2]bool{b.find("through") != nil, b.find("head") != nil}
-	if n := b.find("join"); n != nil {
-		j.joinAt = n.Range
-		if n.Kind != source.List || len(n.Items) != 2 {
-			r.snag("bad-joint", n.Range, "a joint has two sides", "", snag.Say("write join: [these, those]; a side may be a list itself"))
-		} else {
-			for i, side := range n.Items {
-				items := []*source.Node{side}
-				if side.Kind == source.List {
-					items = side.Items
-				}
-				j.join[i] = r.refs(items)
-			}
-		}
-	}
-	if n := b.scalar("from"); n != nil {
-		j.from = r.from(n)
-	}
-	if p := b.sub("pattern"); p != nil {
-		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing")}
-	}
-	return j
-}
-
-// from reads a face: a side word, or a part's side.
-func (r *reader) from(n *source.Node) *fromDecl {
-	if d, ok := expr.DirOf(n.Text); ok {
-		return &fromDecl{n, d, nil}
-	}
-	x, p := expr.Parse(n.Text)
-	if p != nil {
-		r.problem(n, p)
-		return nil
-	}
-	if name, ok := x.(*expr.Ref); ok && len(name.Path) == 2 {
-		if d, ok := expr.DirOf(name.Path[1].Text); ok {
-			part := *name
-			part.Path = part.Path[:1]
-			return &fromDecl{n, d, &ref{&part, n}}
-		}
-	}
-	r.snag("wrong-kind", n.Range, "a side belongs here", "", snag.Say("write a side word, or a part's side such as arm.left"))
-	return nil
-}
-
-func (r *reader) step(b *entry) stepDecl {
-	s := stepDecl{node: b.node, name: b.words("name"), add: b.refs("add"), each: b.nameList("each"), makes: b.nameRef("makes"),
-		lies: b.words("lies"), fasten: b.nameList("fasten"), hold: b.nameList("hold"), say: b.prose("say"), when: b.said("when")}
-	if n := b.find("name"); n != nil {
-		s.nameAt = n.Range
-	}
-	return s
-}
-
-func (r *reader) use(e *entry) *useDecl {
-	b := e.sub("use")
-	if b == nil {
-		return nil
-	}
-	u := &useDecl{node: b.node, as: b.words("as"), people: b.said("people")}
-	for _, l := range b.items("also") {
-		u.loads = append(u.loads, loadDecl{l.node, l.refs("surface"), l.said("spread"), l.said("point"), l.said("line")})
-	}
-	if c := b.sub("climate"); c != nil {
-		u.built, u.lives = c.words("built"), c.words("lives")
-	}
-	return u
 }

@@ -3,7 +3,6 @@ package design
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"scantling/internal/board"
@@ -14,7 +13,6 @@ import (
 	"scantling/internal/snag"
 	"scantling/internal/span"
 	"scantling/internal/spell"
-	"scantling/internal/steady"
 )
 
 // readings are the words after a board's dot, beside its sides and cuts.
@@ -246,111 +244,4 @@ func (e *env) setting(r *expr.Ref, m *member, d setout.Dir) expr.Value {
 		mitre = bevel
 	}
 	return expr.Num(measure.Quantity{V: math.Abs(mitre) / math.Pi * 180 * float64(measure.Degree), D: measure.DimAngle}, b.from)
-}
-
-// cut returns the named cut of the member and its number.
-func (m *member) cut(name string) (*cutDecl, int) {
-	for i, c := range m.one.d.cuts {
-		if c.name == name {
-			return c, i
-		}
-	}
-	return nil, 0
-}
-
-// cutReading reads the plane of a taper, or which boards of a row a notch meets.
-func (e *env) cutReading(r *expr.Ref, m *member, c *cutDecl, i int) expr.Value {
-	switch {
-	case len(r.Path) == 2 && c.taper != nil && !c.taper.both:
-		t := m.one.taperAt(i)
-		if !t.ok {
-			return expr.Value{}
-		}
-		side, _, _ := m.one.taperSide(c.taper)
-		p := &place{plane: m.copy.Plane(t.planes[0]), of: m, side: side, says: spaced(m.lot.d.name) + ", " + spaced(c.name)}
-		return expr.Value{Kind: expr.Plane, Place: p, From: t.from.Union(m.copy.from)}
-	case len(r.Path) == 3 && r.Path[2].Text == "which" && c.notch != nil:
-		return e.which(m.lot, c.name)
-	}
-	return e.tell("no-such-reading", r.At, "this cut has nothing to read there", snag.Say("read a taper's plane, or .which of a notch in a row"))
-}
-
-// which lists the numbers of the boards of a row a notch meets.
-func (e *env) which(l *lot, cut string) expr.Value {
-	var numbers []string
-	from := span.Set{}
-	seen := map[int]bool{}
-	for _, m := range l.all() {
-		b := m.finished()
-		if b == nil {
-			return expr.Value{}
-		}
-		from = from.Union(m.from())
-		for _, c := range b.Cuts {
-			if c.Name == cut && !seen[m.number()] {
-				seen[m.number()] = true
-				numbers = append(numbers, strconv.Itoa(m.number()))
-			}
-		}
-	}
-	return expr.Value{Kind: expr.WordKind, Word: listed(numbers), From: from}
-}
-
-// listed joins words as a sentence does: "1, 2 and 13".
-func listed(words []string) string {
-	switch n := len(words); n {
-	case 0:
-		return "none"
-	case 1:
-		return words[0]
-	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-}
-
-// diagonal returns the longest straight line across the rectangle two parts
-// frame: along the first's run, and square to it in the plane of both.
-func (e *env) diagonal(n *expr.Call, things []*thing) expr.Value {
-	if len(things) != 2 {
-		return e.tell("argument-count", n.At, "diagonal takes two names", snag.Say("name the two parts whose rectangle it is, parted by ;"))
-	}
-	var corners []geom.Vec
-	from := span.Set{}
-	for _, t := range things {
-		of := t.of
-		if t.whole {
-			of = t.lot.all()
-		}
-		for _, m := range of {
-			b := m.rough()
-			if b == nil || b.Wood == nil {
-				return expr.Value{}
-			}
-			for _, c := range b.Wood.Cells {
-				for _, v := range c.Verts {
-					corners = append(corners, b.Pose.Out(v))
-				}
-			}
-			from = from.Union(m.from())
-		}
-	}
-	a, b := things[0].lot.frameOf(), things[1].lot.frameOf()
-	if !a.ok || !b.ok || len(corners) == 0 {
-		return expr.Value{}
-	}
-	across := b.Run.Along(a.Run, -b.Run.Dot(a.Run))
-	if across.Length() < 1e-6 {
-		return e.tell("wrong-kind", n.At, "these two parts run the same way, so they frame no rectangle", snag.Say("name two parts that run across one another"))
-	}
-	u, v := spread(corners, a.Run), spread(corners, across.Unit())
-	return expr.Num(measure.Quantity{V: steady.Hypot(u, v) * nmPerMM, D: measure.DimLength}, from)
-}
-
-// spread returns how far points lie apart along a unit direction.
-func spread(points []geom.Vec, way geom.Vec) float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, p := range points {
-		low, high = math.Min(low, p.Dot(way)), math.Max(high, p.Dot(way))
-	}
-	return high - low
 }

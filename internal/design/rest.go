@@ -2,7 +2,6 @@ package design
 
 import (
 	"slices"
-	"strconv"
 
 	"scantling/internal/board"
 	"scantling/internal/expr"
@@ -307,5 +306,3 @@ func ordinalsIn(n *source.Node) span.Set {
 	}
 	return out
 }
-
-var _ = strconv.Itoa

@@ -3,7 +3,6 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/expr"
-	"scantling/internal/geom"
 	"scantling/internal/measure"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
@@ -192,5 +191,3 @@ func (l *lot) rowSlab(i int) slabAt {
 	}
 	return slabAt{slab, nil, f.Side(along.Opposite()), r.from.Union(f.from), true}
 }
-
-var _ geom.Vec

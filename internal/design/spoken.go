@@ -2,7 +2,10 @@ package design
 
 import (
 	"math"
+	"slices"
+	"sort"
 	"strconv"
+	"strings"
 
 	"scantling/internal/geom"
 	"scantling/internal/setout"
@@ -33,114 +36,77 @@ func (m *member) spoken() string {
 // else the ways it stands in, else its number.
 func (m *member) apart() string {
 	if n := len(m.copy.calls); n > 0 {
-		out := ""
-		for _, c := range m.copy.calls {
-			out += spaced(c) + " "
-		}
-		return out[:len(out)-1]
+		return spaced(strings.Join(m.copy.calls, " "))
 	}
-	peers := m.peers()
-	if len(peers) < 2 {
+	if len(m.lot.copyings()) < 2 {
 		return ""
 	}
-	var homes []geom.Vec
-	me := 0
-	for i, p := range peers {
-		h, ok := p.seat()
-		if !ok {
-			return ""
-		}
-		if p == m {
-			me = i
-		}
-		homes = append(homes, h)
+	return get(m.lot.w, &m.lot.names, "", m.lot.d.at, m.lot.standing)[m]
+}
+
+// standing finds, for the copies of each written board, the words that say where
+// each stands among them. Copies whose words are alike are numbered as well.
+func (l *lot) standing() map[*member]string {
+	words := map[*member]string{}
+	byBoard := make([][]*member, len(l.singles()))
+	for _, m := range l.all() {
+		byBoard[m.one.index] = append(byBoard[m.one.index], m)
 	}
-	words, unique := "", true
-	for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
-		if w := standing(homes, me, axis); w != "" {
-			words += w + " "
-		}
-	}
-	for i := range homes {
-		if i != me && alike(homes, i, me) {
-			unique = false
-		}
-	}
-	if words == "" || !unique {
+	for _, peers := range byBoard {
+		seats := make([]geom.Vec, len(peers))
 		for i, p := range peers {
-			if p == m {
-				return words + nth(i+1)
+			b := p.rough()
+			if b == nil || b.Wood == nil {
+				return words
+			}
+			seats[i] = b.Pose.Out(b.Wood.Centre)
+		}
+		for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
+			for i, w := range along(seats, axis) {
+				words[peers[i]] = strings.TrimSpace(words[peers[i]] + " " + w)
+			}
+		}
+		count := map[string]int{}
+		for _, p := range peers {
+			count[words[p]]++
+		}
+		for i, p := range peers {
+			if count[words[p]] > 1 {
+				words[p] = strings.TrimSpace(words[p] + " " + nth(i+1))
 			}
 		}
 	}
-	return words[:len(words)-1]
+	return words
 }
 
-// seat is where the member stands for its spoken name: the middle of its wood.
-func (m *member) seat() (geom.Vec, bool) {
-	b := m.rough()
-	if b == nil || b.Wood == nil {
-		return geom.Vec{}, false
+// along says where each of several stands along an axis: at one side or the
+// other when there are two places, counted from the first side when there are
+// more, nothing when there is one. Places within 1 mm are one.
+func along(seats []geom.Vec, first setout.Dir) []string {
+	room := setout.Piece()
+	at := make([]float64, len(seats))
+	for i, s := range seats {
+		at[i] = room.Coordinate(s, first)
 	}
-	return b.Pose.Out(b.Wood.Centre), true
-}
-
-// peers are the copies of the member's written board.
-func (m *member) peers() []*member {
-	var out []*member
-	for _, o := range m.lot.all() {
-		if o.one == m.one {
-			out = append(out, o)
+	places := slices.Clone(at)
+	slices.Sort(places)
+	places = slices.CompactFunc(places, func(a, b float64) bool { return math.Abs(a-b) <= 1 })
+	out := make([]string, len(seats))
+	for i, x := range at {
+		before := max(0, sort.SearchFloat64s(places, x+0.5)-1)
+		switch n := len(places); {
+		case n == 1:
+		case before == 0:
+			out[i] = first.Side()
+		case before == n-1:
+			out[i] = first.Opposite().Side()
+		case n == 3:
+			out[i] = "middle"
+		default:
+			out[i] = nth(before + 1)
 		}
 	}
 	return out
-}
-
-// standing says where one of several stands along an axis: at one side or the
-// other when there are two places, counted from the near side when there are
-// more, nothing when there is one.
-func standing(homes []geom.Vec, me int, low setout.Dir) string {
-	room := setout.Piece()
-	var places []float64
-	mine := room.Coordinate(homes[me], low)
-	for _, h := range homes {
-		at := room.Coordinate(h, low)
-		known := false
-		for _, p := range places {
-			known = known || math.Abs(p-at) <= 1
-		}
-		if !known {
-			places = append(places, at)
-		}
-	}
-	before := 0
-	for _, p := range places {
-		if p < mine-1 {
-			before++
-		}
-	}
-	switch n := len(places); {
-	case n == 1:
-		return ""
-	case before == 0:
-		return low.Side()
-	case before == n-1:
-		return low.Opposite().Side()
-	case n == 3:
-		return "middle"
-	default:
-		return nth(before + 1)
-	}
-}
-
-// alike reports whether two homes have the same words on every axis.
-func alike(homes []geom.Vec, i, j int) bool {
-	for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
-		if standing(homes, i, axis) != standing(homes, j, axis) {
-			return false
-		}
-	}
-	return true
 }
 
 // nth writes a number as an ordinal: 1st, 2nd, 11th.

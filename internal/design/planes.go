@@ -1,0 +1,170 @@
+package design
+
+import (
+	"math"
+
+	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// A pointAt is a point of the piece, mm.
+type pointAt struct {
+	at   geom.Vec
+	from span.Set
+	ok   bool
+}
+
+// point works out "where A meets B [meets C]" or the name of a point. With two
+// planes the point lies at the middle of the room along their line.
+func (w *world) point(p *pointDecl, in room) pointAt {
+	if p == nil || p.node == nil || len(p.meets) == 0 {
+		return pointAt{}
+	}
+	var planes []geom.Plane
+	out := pointAt{ok: in.ok}
+	for _, x := range p.meets {
+		v := w.evalExpr(x, p.node, in)
+		if v.Kind == expr.Unknown || x == nil {
+			return pointAt{}
+		}
+		out.from = out.from.Union(v.From)
+		pl, _ := v.Place.(*place)
+		switch {
+		case v.Kind == expr.Point && len(p.meets) == 1:
+			out.at = pl.point
+			return out
+		case len(p.meets) == 1 || pl == nil || pl.any:
+			s, e := x.Span()
+			w.error("wrong-kind", p.node.Sub(s, e), "a point belongs here, and this is "+v.A(), "", snag.Say("write: where A meets B, with positions, sides or planes"))
+			return pointAt{}
+		}
+		planes = append(planes, pl.flat(in))
+	}
+	if len(planes) == 2 {
+		_, way, ok := geom.Line(planes[0], planes[1])
+		if ok {
+			d, _ := in.Nearest(way)
+			planes = append(planes, in.Plane(d, 0))
+		} else {
+			planes = append(planes, planes[0])
+		}
+	}
+	at, err := setout.Where(planes[0], planes[1], planes[2])
+	if err != nil {
+		w.error("no-crossing", p.node.Range, "these do not meet in one point", "two of them are parallel", snag.Say("name planes that cross"))
+		return pointAt{}
+	}
+	out.at = at
+	return out
+}
+
+// A planeAt is a plane of the file: the room it makes, and the way it faces.
+type planeAt struct {
+	room  room
+	faces setout.Dir
+	plane geom.Plane
+	from  span.Set
+	ok    bool
+}
+
+func (w *world) plane(i int) planeAt {
+	p := &w.d.planes[i]
+	return get(w, &w.planes[i], p.name, p.at, func() planeAt {
+		outer := w.roomOf(p.in)
+		if !outer.ok {
+			return planeAt{}
+		}
+		if p.side != nil {
+			return w.sidePlane(p, outer)
+		}
+		through := w.point(p.through, outer)
+		tilts, from, ok := w.tilts(p.tilts)
+		if !through.ok || !ok {
+			return planeAt{}
+		}
+		from = from.Union(through.from, outer.from)
+		r, err := setout.TiltedRoom(outer.Room, setout.Dir(p.faces), through.at, tilts)
+		if err != nil {
+			w.fault(p.at, err, "the plane "+p.name)
+			return planeAt{}
+		}
+		return planeAt{room{r, from, true}, setout.Dir(p.faces), r.Plane(setout.Dir(p.faces), 0), from, true}
+	})
+}
+
+func (w *world) sidePlane(p *planeDecl, outer room) planeAt {
+	v := w.eval(p.side, outer)
+	side, _ := v.Place.(*place)
+	if v.Kind != expr.Plane {
+		if v.Kind != expr.Unknown {
+			w.error("wrong-kind", p.side.node.Range, "a side of a board or a named cut belongs here, and this is "+v.A(), "", snag.Say("write, for instance, back_post.front"))
+		}
+		return planeAt{}
+	}
+	from := v.From.Union(outer.from)
+	var zero *geom.Plane
+	if p.zero != nil {
+		z := w.eval(p.zero, outer)
+		at, _ := z.Place.(*place)
+		if at == nil || at.any {
+			if z.Kind != expr.Unknown {
+				w.error("wrong-kind", p.zero.node.Range, "a position or plane belongs here, and this is "+z.A(), "", snag.Say("write, for instance, floor"))
+			}
+			return planeAt{}
+		}
+		flat := at.flat(outer)
+		zero, from = &flat, from.Union(z.From)
+	}
+	r, faces, err := setout.SideRoom(outer.Room, side.plane, zero)
+	if err != nil {
+		w.fault(p.at, err, "the plane "+p.name)
+		return planeAt{}
+	}
+	return planeAt{room{r, from, true}, faces, side.plane, from, true}
+}
+
+// roomOf returns the room a name of a plane makes; nil is the piece.
+func (w *world) roomOf(n *nameRef) room {
+	if n == nil {
+		return w.piece()
+	}
+	k, ok := w.d.names[n.text]
+	if !ok || k.kind != aPlane {
+		w.error("unknown-name", n.node.Range, "there is no plane “"+n.text+"”", "", w.d.nearName(n.text, n.node.Range, aPlane)...)
+		return room{}
+	}
+	p := w.plane(k.n)
+	r := p.room
+	r.ok = p.ok
+	r.from = r.from.Union(span.Of(n.node.Ordinal))
+	return r
+}
+
+func (w *world) tilts(ts []tiltDecl) ([]setout.Tilt, span.Set, bool) {
+	var out []setout.Tilt
+	from := span.Set{}
+	ok := true
+	for _, t := range ts {
+		a := w.numberOf(w.evalExpr(t.angle, t.node, w.piece()), &said{t.node, t.angle}, measure.DimAngle, "a "+t.key)
+		from = from.Union(a.from)
+		if !a.ok {
+			ok = false
+			continue
+		}
+		out = append(out, tilt(t, a.v))
+	}
+	return out, from, ok
+}
+
+// tilt turns a negative angle into one the other way.
+func tilt(t tiltDecl, angle float64) setout.Tilt {
+	toward := setout.Dir(t.toward)
+	if angle < 0 {
+		angle, toward = -angle, toward.Opposite()
+	}
+	return setout.Tilt{End: setout.Dir(t.end), Angle: angle / float64(measure.Degree) * (math.Pi / 180), Toward: toward}
+}
