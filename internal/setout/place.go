@@ -108,66 +108,6 @@ func Along(room Room, run geom.Vec, faces Dir, words *[6]Dir) (Frame, error) {
 	return out, nil
 }
 
-// An Anchor is "WHAT at P" of rule 11: the centre of the width, or the edge that
-// looks toward Edge, passes through At.
-type Anchor struct {
-	Centre bool
-	Edge   Dir
-	At     geom.Vec
-}
-
-// Between returns the orientation and the hold across the width of a bar run
-// between two points, seen square to faces (rule 11), for a bar of the given
-// width. words are those read at the default sizes; nil reads them now, and tie
-// says that two were equally near. Fault: Short if opposite edges are asked and
-// width ≥ |PQ|, or if P and Q are one point; Skew if neither edge looks toward an
-// Anchor's word.
-func Between(room Room, faces Dir, from, to Anchor, width float64, words *[6]Dir) (f Frame, across Slab, tie bool, err error) {
-	face := room.Way(faces)
-	line := to.At.Minus(from.At)
-	line = line.Along(face, -line.Dot(face))
-	apart := line.Length()
-	if apart <= geom.Touch {
-		return f, across, false, &Fault{Kind: Short, Has: apart, Want: width}
-	}
-	way := line.Unit()
-	aside := face.Cross(way)
-	first, ok := from.off(room, aside, width)
-	second, ok2 := to.off(room, aside, width)
-	if !ok || !ok2 {
-		return f, across, false, &Fault{Kind: Skew}
-	}
-	// The edges' lines lie first and second off the centre line, so the run turns
-	// from PQ by asin((first − second) / |PQ|).
-	sin := (first - second) / apart
-	if math.Abs(sin) >= 1 {
-		return f, across, false, &Fault{Kind: Short, Has: apart, Want: math.Abs(first - second)}
-	}
-	cos := math.Sqrt(1 - float64(sin*sin))
-	run := way.Times(cos).Along(aside, sin).Unit()
-	if words == nil {
-		var runs Dir
-		runs, tie = room.nearestBut(run, faces.Axis(), -1)
-		f = framed(room, run, face, runs, faces)
-	} else {
-		f = Frame{Run: run, Face: face, Edge: face.Cross(run), Words: *words}
-	}
-	middle := f.Edge.Dot(from.At) - first
-	return f, Slab{f.Edge, middle - float64(width/2), middle + float64(width/2)}, tie, nil
-}
-
-// off returns how far the anchor's line lies from the centre line, toward aside.
-func (a Anchor) off(room Room, aside geom.Vec, width float64) (float64, bool) {
-	if a.Centre {
-		return 0, true
-	}
-	toward := aside.Dot(room.Way(a.Edge))
-	if math.Abs(toward) <= parallel {
-		return 0, false
-	}
-	return math.Copysign(width/2, toward), true
-}
-
 // Side returns the side that answers to a word.
 func (f Frame) Side(word Dir) board.Side {
 	for s, w := range f.Words {
