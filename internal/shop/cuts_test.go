@@ -134,3 +134,15 @@ func TestLengthsTakenFromTheWork(t *testing.T) {
 		}
 	}
 }
+
+func TestWallsOfANotchHaveNames(t *testing.T) {
+	b := &design.Board{Board: blank(box(board.Notch, board.Show, geom.Vec{X: 10, Y: 2.5}, geom.Vec{X: 13.5, Y: 3.5, Z: 1.5}, board.Far))}
+	for n, want := range map[geom.Vec]string{{X: 1}: "shoulder of the notch", {Y: 1}: "bottom of the notch"} {
+		if got := wallName(b, board.TagOf(0), n); got != want {
+			t.Errorf("%v: %s, want %s", n, got, want)
+		}
+	}
+	if got := wallName(b, geom.Tag(board.Far), geom.Vec{Y: 1}); got != "top edge" {
+		t.Error(got)
+	}
+}

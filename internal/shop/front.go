@@ -86,7 +86,6 @@ func (s *shop) facts() {
 // jobs is what is to be done in the workshop, counted for tools and time.
 type jobs struct {
 	square, angled, shaped, rips, edges, screws, bolts int
-	steepest                                           float64  // degrees of swing or tilt, as printed
 	thin                                               []string // letters of parts whose rip leaves a narrow strip
 }
 
@@ -103,7 +102,6 @@ func (s *shop) jobs() jobs {
 				continue
 			}
 			j.angled += p.Count
-			j.steepest = math.Max(j.steepest, halfDegree(end.ExactDeg))
 		}
 		j.shaped += p.Count * len(p.Cuts)
 		j.edges += p.Count * len(p.Edges)
@@ -132,29 +130,20 @@ func (s *shop) jobs() jobs {
 // tools names what the cuts and fasteners of this piece need.
 func (s *shop) tools() Text {
 	j := s.jobs()
-	tools := []string{"a tape", "a square", "a pencil", "two clamps"}
-	t := Words("You need ")
-	saw := "a saw for square cuts (mitre saw, circular saw or handsaw)"
-	if j.angled > 0 {
-		saw = "a mitre saw, or a circular saw and a guide, for the angled ends"
+	tools := "Tools: a tape, a square, a pencil and clamps"
+	add := func(needed bool, words string) {
+		if needed {
+			tools += "; " + words
+		}
 	}
-	tools = append(tools, saw)
-	if j.rips > 0 {
-		tools = append(tools, "a table saw, or a circular saw with a guide, for the rips")
-	}
-	if j.shaped > 0 {
-		tools = append(tools, "a jigsaw or handsaw and a chisel for the shaped parts")
-	}
-	if j.edges > 0 {
-		tools = append(tools, "a router, or sandpaper and patience, for the edges")
-	}
-	if j.screws > 0 || j.bolts > 0 {
-		tools = append(tools, "a drill")
-	}
-	if j.bolts > 0 {
-		tools = append(tools, "a wrench")
-	}
-	return t.Say(list(tools) + ".")
+	add(j.angled == 0, "for the cuts a mitre saw, a circular saw or a handsaw")
+	add(j.angled > 0, "for the angled ends a mitre saw, or a circular saw and a guide")
+	add(j.rips > 0, "for the rips a table saw, or a circular saw and a guide")
+	add(j.shaped > 0, "for the shaped parts a jigsaw or a handsaw, and a chisel")
+	add(j.edges > 0, "for the rounded edges a router, or sandpaper and patience")
+	add(j.screws > 0 || j.bolts > 0, "a drill")
+	add(j.bolts > 0, "a wrench")
+	return Words(tools + ".")
 }
 
 // Minutes a beginner takes. Source: assumed; to be set right by people who time

@@ -332,6 +332,20 @@ func the(b *design.Board, tag geom.Tag) string {
 	return "the " + faceName(b.Board, tag) + " of the " + b.Spoken
 }
 
+// wallName is faceName that tells the walls of a notch apart: those across the
+// grain are its shoulders, the one along it its bottom. n is square to the wall, in
+// the piece.
+func wallName(b *design.Board, tag geom.Tag, n geom.Vec) string {
+	c := b.CutAt(tag)
+	if c == nil || c.Kind != board.Notch && c.Kind != board.Housing {
+		return faceName(b.Board, tag)
+	}
+	if math.Abs(b.Pose.X.Dot(n)) > math.Sqrt2/2 {
+		return "shoulder of the " + c.Kind.String()
+	}
+	return "bottom of the " + c.Kind.String()
+}
+
 // against returns a mark for every face of board i that lies on another board,
 // the largest contact first.
 func (s *shop) against(i int, boards []int) []placeMark {
@@ -353,7 +367,7 @@ func (s *shop) against(i int, boards []int) []placeMark {
 				mine, theirs = theirs, mine
 			}
 			found = append(found, touch{placeMark{face: c.Plane, say: func() Text {
-				return Words(faceName(b.Board, mine) + " against " + the(other, theirs))
+				return Words(wallName(b, mine, c.Plane.N) + " against the " + wallName(other, theirs, c.Plane.N) + " of the " + other.Spoken)
 			}}, c.Area})
 		}
 	}
