@@ -49,8 +49,9 @@ type Design struct {
 // Evaluate.
 func Open(tree *source.Tree) *Design {
 	d := &Design{tree: tree, names: map[string]name{}}
-	r := &reader{d}
+	r := &reader{d: d}
 	r.file()
+	r.checkMentions()
 	return d
 }
 

@@ -82,13 +82,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 
 // unknown tells that nothing has this name, with the nearest that has.
 func (e *env) unknown(w expr.Word) expr.Value {
-	at := e.node.Sub(w.Start, w.End)
-	what := "nothing here is called “" + w.Text + "”"
-	if _, ok := expr.DirOf(w.Text); ok {
-		what = "“" + w.Text + "” is a direction, and a name belongs here"
-	}
-	e.w.error("unknown-name", at, what, "",
-		e.w.d.nearName(w.Text, at, aSize, aLet, aPart, aRow, aStock, aPlane, aPoint, aChoice)...)
+	e.w.tell(e.w.d.unknownName(e.node, w))
 	return expr.Value{}
 }
 

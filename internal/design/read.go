@@ -13,7 +13,8 @@ import (
 // A reader turns the tree of a file into declarations, once; it collects what
 // is wrong and reads on.
 type reader struct {
-	d *Design
+	d        *Design
+	mentions []mention
 }
 
 // A said is one measure as the file has it. x is nil when it could not be
@@ -195,6 +196,7 @@ func (r *reader) said(n *source.Node) *said {
 	if p != nil {
 		r.problem(n, p)
 	}
+	r.mention(n, x)
 	return &said{n, x}
 }
 
@@ -266,6 +268,9 @@ func (e *entry) prose(name string) *prose {
 	chunks, problems := expr.ParseText(n.Text)
 	for _, p := range problems {
 		e.r.problem(n, p)
+	}
+	for _, c := range chunks {
+		e.r.mention(n, c.X)
 	}
 	return &prose{n, chunks}
 }

@@ -94,6 +94,7 @@ func (r *reader) taper(e *entry) *taperDecl {
 		r.problem(from, prob)
 		ok = false
 	} else if d, end, good := fromEnd(x); good {
+		r.mention(from, d)
 		t.from, t.at = &said{from, d}, end
 	} else {
 		r.snag("phrase-form", from.Range, "a taper starts so far from an end", "", snag.Say(`write, for instance, 6" below top`))
@@ -116,6 +117,7 @@ func (r *reader) taper(e *entry) *taperDecl {
 	if !ok {
 		return nil
 	}
+	r.mention(to, t.wide.x)
 	return t
 }
 

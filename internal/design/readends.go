@@ -78,6 +78,7 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 				r.snag("wrong-kind", n.Range, "“to” takes the name of a part here", "", snag.Say("write to and the part, or the side it is cut to without to"))
 				return w, false
 			}
+			r.mention(n, name)
 			w.part = &ref{name, n}
 			return w, true
 		}

@@ -289,6 +289,9 @@ func (r *reader) point(name string, at span.Range, n *source.Node) pointDecl {
 	if !r.finish(n, p) {
 		out.meets = nil
 	}
+	for _, x := range out.meets {
+		r.mention(n, x)
+	}
 	return out
 }
 

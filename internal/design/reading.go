@@ -3,7 +3,6 @@ package design
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/expr"
@@ -12,7 +11,6 @@ import (
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
-	"scantling/internal/spell"
 )
 
 // readings are the words after a board's dot, beside its sides and cuts.
@@ -132,20 +130,8 @@ func (e *env) several(r *expr.Ref, l *lot) expr.Value {
 }
 
 func (e *env) noReading(r *expr.Ref, l *lot) expr.Value {
-	word := r.Path[1]
-	known := append([]string(nil), readings...)
-	if l.d.row != nil {
-		known = append(known, rowReadings...)
-	}
-	for _, c := range l.d.cuts {
-		known = append(known, c.name)
-	}
-	what := spaced(l.d.name) + " has no “" + word.Text + "” to read"
-	if near := spell.Nearest(word.Text, known); len(near) > 0 && near[0] != word.Text {
-		at := e.node.Sub(word.Start, word.End)
-		return e.tell("no-such-reading", word.At, what, snag.Replace("did you mean "+near[0]+"?", at, near[0]))
-	}
-	return e.tell("no-such-reading", r.At, what, snag.Say("read one of: "+strings.Join(known, ", ")))
+	e.w.tell(l.d.unreadable(e.node, r))
+	return expr.Value{}
 }
 
 // side reads a side as a plane. Several copies will do if theirs is one plane.

@@ -47,6 +47,7 @@ func (r *reader) placing(d *boardDecl, p *entry) {
 		}
 		r.pointAt(n, q, &c.at)
 		if r.finish(n, q) {
+			r.mention(n, c.at.meets...)
 			d.corner = c
 		}
 	}
@@ -114,6 +115,7 @@ func (r *reader) between(n *source.Node) *betweenDecl {
 		if !r.finish(s, q) {
 			return nil
 		}
+		r.mention(s, a.at.meets...)
 		if i == 0 {
 			b.from = a
 		} else {
@@ -149,6 +151,7 @@ func (e *entry) tilts(name string) []tiltDecl {
 			p.Fail("phrase-form", "a direction is missing after “toward”", "write one of: "+strings.Join(directions, ", "))
 		}
 		if e.r.finish(n, p) {
+			e.r.mention(n, t.angle)
 			out = append(out, t)
 		}
 	}

@@ -2,6 +2,7 @@ package expr
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -376,33 +377,47 @@ func ordered(op string, a, b measure.Quantity) bool {
 	return same
 }
 
-// isWord answers "panel is straight". The bare word after is one of the
+// word returns the word a choice is compared with. The bare word is one of the
 // choice's, whatever else bears the name.
-func isWord(x *Compare, env Env, a Value) Value {
-	word, at := "", At{}
+func (x *Compare) word() (string, At) {
 	switch y := x.Y.(type) {
 	case *Quoted:
-		word, at = y.Text, y.At
+		return y.Text, y.At
 	case *Ref:
-		if len(y.Path) == 1 && y.Check == "" {
-			for _, s := range y.Select {
-				word += s.Text + " "
-			}
-			word, at = word+y.Path[0].Text, y.At
+		if len(y.Path) != 1 || y.Check != "" {
+			break
 		}
+		word := ""
+		for _, s := range y.Select {
+			word += s.Text + " "
+		}
+		return word + y.Path[0].Text, y.At
 	}
+	return "", At{}
+}
+
+// WordOf returns what is wrong when a choice of these words is compared so, or
+// nil.
+func (x *Compare) WordOf(words []string) *Problem {
+	word, at := x.word()
 	if word == "" {
-		return report(env, x.Y, "wrong-kind", "a choice is compared with one of its words", []Mend{{Says: "its words are: " + strings.Join(a.Of, ", ")}})
+		s, e := x.Y.Span()
+		return &Problem{Code: "wrong-kind", At: At{s, e}, What: "a choice is compared with one of its words",
+			Mends: []Mend{{Says: "its words are: " + strings.Join(words, ", ")}}}
 	}
-	known := a.Of == nil
-	for _, w := range a.Of {
-		known = known || w == word
+	if slices.Contains(words, word) {
+		return nil
 	}
-	if !known {
-		env.Report(&Problem{Code: "not-offered", At: at, What: "“" + word + "” is not offered by this choice",
-			Mends: []Mend{nearestMend(word, a.Of, at)}})
+	return &Problem{Code: "not-offered", At: at, What: "“" + word + "” is not offered by this choice", Mends: []Mend{nearestMend(word, words, at)}}
+}
+
+// isWord answers "panel is straight".
+func isWord(x *Compare, env Env, a Value) Value {
+	if p := x.WordOf(a.Of); p != nil {
+		env.Report(p)
 		return Value{}
 	}
+	word, _ := x.word()
 	return Value{Kind: YesNo, Yes: (a.Word == word) == (x.Op == "is"), From: a.From}
 }
 

@@ -1,0 +1,121 @@
+package design
+
+import (
+	"slices"
+	"strings"
+
+	"scantling/internal/expr"
+	"scantling/internal/snag"
+	"scantling/internal/source"
+	"scantling/internal/spell"
+)
+
+// A mention is a measure of the file whose names are checked once all are known:
+// also those that no present choice reads, so that a slip of the pen is told
+// before the day somebody takes the other choice.
+type mention struct {
+	node *source.Node
+	x    expr.Expr
+}
+
+func (r *reader) mention(n *source.Node, xs ...expr.Expr) {
+	for _, x := range xs {
+		if x != nil {
+			r.mentions = append(r.mentions, mention{n, x})
+		}
+	}
+}
+
+// checkMentions tells names nobody declared and readings nothing has. Evaluating
+// tells them in the same words, and the same words are told once.
+func (r *reader) checkMentions() {
+	for _, m := range r.mentions {
+		expr.Walk(m.x, func(x expr.Expr) bool {
+			switch x := x.(type) {
+			case *expr.Compare:
+				if r.choiceWord(m.node, x) {
+					return false
+				}
+			case *expr.Ref:
+				r.checkRef(m.node, x)
+			}
+			return true
+		})
+	}
+}
+
+// choiceWord reports whether x compares a choice with a word, and checks the
+// word.
+func (r *reader) choiceWord(n *source.Node, x *expr.Compare) bool {
+	left, ok := x.X.(*expr.Ref)
+	if !ok || len(left.Path) != 1 || x.Op != "is" && x.Op != "is not" {
+		return false
+	}
+	k, ok := r.d.names[left.Path[0].Text]
+	if !ok || k.kind != aChoice {
+		return false
+	}
+	if p := x.WordOf(r.d.choices[k.n].of); p != nil {
+		r.problem(n, p)
+	}
+	return true
+}
+
+func (r *reader) checkRef(n *source.Node, x *expr.Ref) {
+	first := x.Path[0].Text
+	k, ok := r.d.names[first]
+	if !ok {
+		alone := len(x.Path) == 1 && len(x.Select) == 0
+		if alone && slices.Contains([]string{"middle", "floor", "yes", "no"}, first) {
+			return
+		}
+		r.d.snags = append(r.d.snags, r.d.unknownName(n, x.Path[0]))
+		return
+	}
+	if k.kind != aPart && k.kind != aRow || len(x.Path) < 2 || k.n >= len(r.d.boards) {
+		return
+	}
+	b := r.d.boards[k.n]
+	if !slices.Contains(b.readable(), x.Path[1].Text) {
+		r.d.snags = append(r.d.snags, b.unreadable(n, x))
+	}
+}
+
+// unknownName tells that nothing has this name, with the nearest that has.
+func (d *Design) unknownName(n *source.Node, w expr.Word) snag.Snag {
+	at := n.Sub(w.Start, w.End)
+	what := "nothing here is called “" + w.Text + "”"
+	if _, ok := expr.DirOf(w.Text); ok {
+		what = "“" + w.Text + "” is a direction, and a name belongs here"
+	}
+	return snag.Snag{Code: "unknown-name", At: at, What: what,
+		Mends: d.nearName(w.Text, at, aSize, aLet, aPart, aRow, aStock, aPlane, aPoint, aChoice)}
+}
+
+// readable lists the words that may stand after the board's dot.
+func (b *boardDecl) readable() []string {
+	known := append([]string(nil), readings...)
+	if b.row != nil {
+		known = append(known, rowReadings...)
+	}
+	if b.between != nil {
+		known = append(known, "from", "to")
+	}
+	for _, c := range b.cuts {
+		known = append(known, c.name)
+	}
+	return known
+}
+
+// unreadable tells that a board has nothing to read by the word after its dot.
+func (b *boardDecl) unreadable(n *source.Node, r *expr.Ref) snag.Snag {
+	word, known := r.Path[1], b.readable()
+	at := n.Sub(word.Start, word.End)
+	s := snag.Snag{Code: "no-such-reading", At: at, What: spaced(b.name) + " has no “" + word.Text + "” to read"}
+	if near := spell.Nearest(word.Text, known); len(near) > 0 && near[0] != word.Text {
+		s.Mends = []snag.Mend{snag.Replace("did you mean "+near[0]+"?", at, near[0])}
+	} else {
+		s.Mends = []snag.Mend{snag.Say("read one of: " + strings.Join(known, ", "))}
+	}
+	return s
+}
