@@ -84,7 +84,7 @@ type Board struct {
 	Sides    [6]string // by Side: the room word each answers to, after copying: "left", "top"
 	LengthIs Origin
 
-	Wood  *geom.Solid // blank, ends and tapers only: what notches of other boards are cut by
+	Wood  *geom.Solid // blank, ends, tapers, snips and rounds only, convex: what notches and laps of other boards are cut by
 	Solid *geom.Solid // finished, holes and worked edges apart
 }
 
@@ -92,39 +92,59 @@ type Board struct {
 type Kind int8
 
 const (
-	EndCut  Kind = iota // crosscut, mitre, bevel or both
-	Taper               // an edge or face sawn off at a small angle to the grain
-	Notch               // a rectangle cut square through the thickness
-	Housing             // let in from one side, as far as another board enters
-	Snip                // a corner sawn off
+	EndCut      Kind = iota // crosscut, mitre, bevel or both
+	Taper                   // an edge or face sawn off at a small angle to the grain
+	Notch                   // a rectangle cut square through the thickness
+	Housing                 // let in from one side, as far as another board enters
+	Snip                    // a corner sawn off
+	HalfLap                 // half of the wood where another board crosses
+	Slot                    // long and narrow, by size: its ends round or square
+	RoundEnd                // an end sawn round
+	RoundCorner             // a corner of the face sawn round
+	Arch                    // an edge sawn hollow
 )
 
 // String returns the trade's word.
 func (k Kind) String() string {
-	return [...]string{"end cut", "taper", "notch", "housing", "snip"}[k]
+	return [...]string{"end cut", "taper", "notch", "housing", "snip", "half lap", "slot", "round end", "round corner", "arch"}[k]
 }
+
+// TakesPrism reports whether the cut takes out the wood inside Waste; the others
+// saw off what lies outside a plane or an arc.
+func (k Kind) TakesPrism() bool {
+	switch k {
+	case Notch, Housing, HalfLap, Slot, Arch:
+		return true
+	}
+	return false
+}
+
+// IsRound reports whether the cut saws off what lies outside its Arcs.
+func (k Kind) IsRound() bool { return k == RoundEnd || k == RoundCorner }
 
 // A Cut is one saw or router cut. Places and planes are mm in the board's frame;
 // every plane has its outside where the waste is (EndCut, Taper, Snip), or is a
-// wall of the wood taken out, which lies inside all planes of Waste (Notch,
-// Housing).
+// wall of the wood taken out, which lies inside all planes of Waste (those that
+// take a prism). Curves are square through the thickness and stay exact in Arcs;
+// in the solid they are chords.
 type Cut struct {
 	Kind  Kind
 	Name  string   // the cut's name in the file: "slim"; "" for an end
 	Meets string   // what it is cut to, in words: "floor", "long apron, back"; "" if nothing
 	From  span.Set // the scalars it was computed from
 
-	Side   Side       // EndCut: the end. Taper: the side sawn. Notch: Show. Housing: the side it is let into
+	Side   Side       // EndCut, Snip, rounds: the end. Taper, Arch: the side sawn. Notch: Show. The rest: the side it is let into
 	Plane  geom.Plane // EndCut, Taper, Snip
 	Square bool       // EndCut square to the grain: the blank's own end, nothing to cut off
 	Mark   Mark       // Taper: how it is marked out
 
-	Waste  []geom.Plane // Notch, Housing: a convex prism
-	Low    geom.Vec     // Notch, Housing: the box of the wood taken out, clipped to the blank
+	Waste  []geom.Plane // a convex prism, of those that take one
+	Low    geom.Vec     // the box of the wood taken out, clipped to the blank
 	High   geom.Vec
-	Depth  float64 // Housing: mm, deepest, square to Side
-	Open   []Side  // Notch, Housing: sides where it runs out of the wood
+	Depth  float64 // mm, deepest, square to Side; all the way: the size of the board there
+	Open   []Side  // sides other than Side where it runs out of the wood
 	Bevels bool    // Notch: walls follow a lean, not square to the face
+	Arcs   []Arc   // RoundEnd, RoundCorner, Arch, Slot with round ends
 }
 
 // A Mark is how a taper is marked out: the saw line leaves the edge From mm from

@@ -7,8 +7,8 @@ import (
 	"scantling/internal/steady"
 )
 
-// Build cuts Wood and Solid from the blank and Cuts. They are nil if L is not
-// positive, and hold no cell if the cuts leave nothing. Solid.Bodies is more
+// Build cuts Wood and Solid from the blank and Cuts; all faces of one cut, the
+// chords of a curve too, have one tag. They are nil if L is not positive, and hold no cell if the cuts leave nothing. Solid.Bodies is more
 // than 1 if they part the board.
 func (b *Board) Build() {
 	b.Wood, b.Solid = nil, nil
@@ -18,7 +18,14 @@ func (b *Board) Build() {
 	var saw geom.Saw
 	saw.Blank(b.L, b.W.MM(), b.T.MM())
 	for i, c := range b.Cuts {
-		if !c.takesPrism() && !c.Square {
+		switch {
+		case c.Kind.IsRound():
+			for _, a := range c.Arcs {
+				for _, p := range a.Chords() {
+					saw.Keep(p, TagOf(i))
+				}
+			}
+		case !c.Kind.TakesPrism() && !c.Square:
 			saw.Keep(c.Plane, TagOf(i))
 		}
 	}
@@ -26,7 +33,7 @@ func (b *Board) Build() {
 	b.Solid = b.Wood
 	notched := false
 	for i, c := range b.Cuts {
-		if !c.takesPrism() {
+		if !c.Kind.TakesPrism() {
 			continue
 		}
 		tags := make([]geom.Tag, len(c.Waste))
@@ -40,8 +47,6 @@ func (b *Board) Build() {
 		b.Solid = saw.Solid()
 	}
 }
-
-func (c *Cut) takesPrism() bool { return c.Kind == Notch || c.Kind == Housing }
 
 // Setting returns the saw's setting for a plane of the board's frame that cuts
 // across the grain, in radians from a square crosscut: mitre is how far the blade

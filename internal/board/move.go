@@ -67,6 +67,10 @@ func (c Cut) mirrored(w float64) Cut {
 	for i, p := range c.Waste {
 		c.Waste[i] = mirrored(p, w)
 	}
+	c.Arcs = slices.Clone(c.Arcs)
+	for i, a := range c.Arcs {
+		c.Arcs[i] = a.mirrored(w)
+	}
 	c.Open = slices.Clone(c.Open)
 	for i, s := range c.Open {
 		c.Open[i] = s.mirrored()
@@ -81,7 +85,7 @@ func mirrored(p geom.Plane, w float64) geom.Plane {
 }
 
 // Trim cuts the board square at x = low and x = high (0 and L leave an end as it
-// is) and carries cuts, holes and pose along. Short and EdgeLength are the
+// is; what was sawn there goes with it) and carries cuts, holes and pose along. Short and EdgeLength are the
 // caller's to measure again, and Build to be called.
 func (b *Board) Trim(low, high float64) {
 	for _, end := range []struct {
@@ -93,7 +97,9 @@ func (b *Board) Trim(low, high float64) {
 			continue
 		}
 		i := slices.IndexFunc(b.Cuts, func(c Cut) bool { return c.Kind == EndCut && c.Side == end.side })
-		b.Cuts = slices.DeleteFunc(slices.Clone(b.Cuts), func(c Cut) bool { return c.Kind == EndCut && c.Side == end.side })
+		b.Cuts = slices.DeleteFunc(slices.Clone(b.Cuts), func(c Cut) bool {
+			return (c.Kind == EndCut || c.Kind == Snip || c.Kind.IsRound()) && c.Side == end.side
+		})
 		square := Cut{Kind: EndCut, Side: end.side, Square: true, Plane: geom.Plane{N: end.side.Out(), D: end.at}}
 		b.Cuts = slices.Insert(b.Cuts, max(i, 0), square)
 	}
@@ -109,6 +115,10 @@ func (b *Board) Trim(low, high float64) {
 		c.Waste = slices.Clone(c.Waste)
 		for k := range c.Waste {
 			c.Waste[k].D -= float64(c.Waste[k].N.X * low)
+		}
+		c.Arcs = slices.Clone(c.Arcs)
+		for k := range c.Arcs {
+			c.Arcs[k].Centre.X -= low
 		}
 		b.Cuts[i] = c
 	}
