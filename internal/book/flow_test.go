@@ -224,6 +224,7 @@ func TestProse(t *testing.T) {
 		{"5/16 × 4 carriage bolt", []string{"5/16"}},
 		{"no. 8 × 2 1/2 deck screw", []string{"2 1/2"}},
 		{"deck screw 8 x 2 1/2", []string{"2 1/2"}},
+		{"carriage bolt 5/16 x 4", []string{"5/16"}},
 		{"2026-03-01 and/or 3", nil},
 		{`34".`, []string{`34"`}},
 		{"revision 1/2b", nil},

@@ -16,7 +16,6 @@ func (b *book) atTheSaw() {
 		return
 	}
 	b.chapter("At the saw", "lengths to scale, widths drawn wider; the tape starts at the squared end; hatched is waste")
-	b.blocks[len(b.blocks)-1].fresh = true
 	if len(saw.Verdict) > 0 && saw.Verdict.String() != b.r.Buy.Proof.String() {
 		b.para(2, spans(saw.Verdict, bodyStyle)...)
 	}

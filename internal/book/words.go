@@ -102,7 +102,7 @@ func measureAt(s string) int {
 	if end < len(s) && s[end] == '"' {
 		end++
 	}
-	if end < len(s) && wordByte(s[end]) && s[end] != '.' {
+	if end < len(s) && wordByte(s[end]) && s[end] != '.' && !strings.HasPrefix(s[end:], unbroken) {
 		return 0
 	}
 	return end
