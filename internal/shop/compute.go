@@ -29,7 +29,7 @@ const Kerf = measure.Inch / 8
 func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*part.Part, pen Pen) (*Readings, snag.List) {
 	s := &shop{piece: p, meetings: m, declared: joints, pen: pen,
 		at: map[board.ID]int{}, partOf: map[board.ID]*part.Part{},
-		neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, tips: map[int][]cornerOf{},
+		kg: make([]float64, len(p.Boards)), neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, tips: map[int][]cornerOf{},
 		firsts: map[string]int{}, runs: map[board.ID]*run{}}
 	for i, b := range p.Boards {
 		s.at[b.ID] = i
@@ -62,6 +62,7 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 			}
 		}
 	}
+	s.weigh()
 	s.sizes()
 	for _, q := range parts {
 		s.out.Parts = append(s.out.Parts, s.part(q))
@@ -88,6 +89,7 @@ type shop struct {
 	out    *Readings
 	snags  snag.List
 
+	kg         []float64        // by board
 	neighbours [][]int          // by board: those it shares an area with
 	faces      map[int][]facing // by board, once asked for
 	tips       map[int][]cornerOf
@@ -133,7 +135,7 @@ func (s *shop) boards() {
 	box := geom.EmptyBox()
 	var extremes [6]span.Set // of the boards that reach furthest left, right, front, …
 	mass, from := 0.0, span.Set{}
-	for _, b := range s.piece.Boards {
+	for n, b := range s.piece.Boards {
 		r := &BoardReading{ID: b.ID, Spoken: b.Spoken, Board: b.Board, From: b.All()}
 		if p := s.partOf[b.ID]; p != nil {
 			r.Part = p.Letter
@@ -153,7 +155,7 @@ func (s *shop) boards() {
 			}
 		}
 		box = box.Union(mine)
-		mass += massOf(b)
+		mass += s.kg[n]
 		from = from.Union(b.All())
 	}
 	if len(s.out.Boards) > 0 {
@@ -165,16 +167,23 @@ func (s *shop) boards() {
 	s.out.Mass = s.pen.Mass(mass, from)
 }
 
-// massOf returns the mass of a board in kg; 0 when its wood is not known.
-func massOf(b *design.Board) float64 {
-	if b.Stock == nil || b.Solid == nil {
-		return 0
+// weigh works out the mass of every board, in kg; 0 where its wood is not known,
+// which package design has said.
+func (s *shop) weigh() {
+	density := map[string]float64{} // kg/m³
+	for i, b := range s.piece.Boards {
+		if b.Stock == nil || b.Solid == nil {
+			continue
+		}
+		d, ok := density[b.Stock.Wood]
+		if !ok {
+			if w, err := wood.Lookup(b.Stock.Wood); err == nil {
+				d = w.DensityKgM3(moisture)
+			}
+			density[b.Stock.Wood] = d
+		}
+		s.kg[i] = b.Solid.Volume * 1e-9 * d
 	}
-	w, err := wood.Lookup(b.Stock.Wood)
-	if err != nil {
-		return 0 // package design has said so
-	}
-	return b.Solid.Volume * 1e-9 * w.DensityKgM3(moisture)
 }
 
 // stocks lists the lumber the piece uses, in file order.

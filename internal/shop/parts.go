@@ -31,7 +31,7 @@ func (s *shop) part(p *part.Part) *Part {
 		Rip:      b.Rip,
 		Long:     s.pen.Length(b.L, length).as(s.origin(p)),
 		Volume:   s.pen.Volume(b.Solid.Volume, wood),
-		Mass:     s.pen.Mass(massOf(b), wood),
+		Mass:     s.pen.Mass(s.kg[s.at[b.ID]], wood),
 		ShowFace: sideName(b.Board, board.Show),
 	}
 	if b.Stock != nil {

@@ -206,3 +206,21 @@ func TestTextKeepsItsNumbers(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// By hand: 1 1/2 × 3 1/2 × 96 = 504 in³ = 0.008259 m³; southern pine at 15 %
+// moisture 1000/(1/0.55 + 0.009·15)·1.15 = 588.8 kg/m³ (design gravity 0.55, NDS
+// 2018 table 12.3.3A): 4.863 kg, 10.7 lb.
+func TestWeight(t *testing.T) {
+	b := along("stud", "stud", "stud", 96, 3.5, 1.5, right, front, 0, 0, 0, "left right bottom top back front")
+	b.Stock = stock(t, "2x4")
+	r := compute(&design.Piece{Boards: []*design.Board{b}})
+	if math.Abs(r.Mass.Exact.V-4.863) > 0.002 || r.Parts[0].Mass.Text != "11 lb" {
+		t.Errorf("%g kg, %s; want 4.863, 11 lb", r.Mass.Exact.V, r.Parts[0].Mass.Text)
+	}
+	if got := [3]string{r.Overall[0].Text, r.Overall[1].Text, r.Overall[2].Text}; got != [3]string{`8' 0"`, `1 1/2"`, `3 1/2"`} {
+		t.Errorf("overall %v", got)
+	}
+	if r.Parts[0].Long.Printed() != 8*measure.Foot {
+		t.Errorf("cut to %d nm", r.Parts[0].Long.Printed())
+	}
+}

@@ -90,7 +90,7 @@ func (b *bench) join(into, from int) {
 func (s *shop) people(present []board.ID) int {
 	kg := 0.0
 	for _, id := range present {
-		kg += massOf(s.piece.Boards[s.at[id]])
+		kg += s.kg[s.at[id]]
 	}
 	if kg > heavy {
 		return 2
