@@ -47,7 +47,7 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) 
 			ripAfter[pc.Part] = ripAfter[pc.Part] || pc.Width < lane.Width
 			strip.Pieces = append(strip.Pieces, shop.SawPiece{Letter: part.Letter,
 				Start: pc.Start.MM(), End: pc.End.MM(), SlantStart: pc.SlantStart.MM(), SlantEnd: pc.SlantEnd.MM(),
-				Label: part.Long.Text, Mark: pen.Length(pc.End.MM(), from)})
+				Label: part.Long.Text, Mark: pen.Running(pc.End.MM(), from)})
 		}
 		if lane.Left >= measure.Inch {
 			left := pen.Length(lane.Left.Floor(measure.Inch/16).MM(), from)

@@ -20,6 +20,16 @@ func (p Pen) Length(mm float64, from span.Set) Shown {
 	return p.show(measure.Quantity{V: float64(mm * 1e6), D: measure.DimLength}, from)
 }
 
+// Running writes mm millimetres as a mark along a tape reads, in inches however
+// far: 105 15/16", not 8' 9 15/16".
+func (p Pen) Running(mm float64, from span.Set) Shown {
+	s := p.Length(mm, from)
+	if l, ok := s.Exact.Length(); ok {
+		s.Text = l.Tape(p.Tape).InInches().String()
+	}
+	return s
+}
+
 // Stock writes a length as lumber is sold: whole feet where it is that.
 func (p Pen) Stock(l measure.Length, from span.Set) Shown {
 	return Shown{Exact: l.Quantity(), Text: l.Stock(p.Tape).String(), From: from}
