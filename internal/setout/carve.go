@@ -8,7 +8,7 @@ import (
 	"scantling/internal/geom"
 )
 
-// AddCuts puts notches on a board and builds its solid again. Ends taken whole
+// AddCuts puts notches, and the cuts of laps, on a board and builds its solid again. Ends taken whole
 // shorten the blank, and cuts and pose go along. It returns Tongue for wood under
 // 1/2 in between two notches, Parted if what is left is in several bodies, Gone if
 // nothing is.
@@ -29,7 +29,7 @@ func AddCuts(b *board.Board, ns ...Notched) []*Fault {
 		return []*Fault{{Kind: Gone}}
 	}
 	b.Cuts = slices.DeleteFunc(cuts, func(c board.Cut) bool { // gone with an end
-		return (c.Kind == board.Notch || c.Kind == board.Housing) && (c.High.X <= low || c.Low.X >= high)
+		return c.Kind.TakesPrism() && (c.High.X <= low || c.Low.X >= high)
 	})
 	if low > 0 || high < b.L {
 		b.Trim(low, high)

@@ -41,6 +41,19 @@ func enter(saw *geom.Saw, b *board.Board, x geom.Placed, clearance float64) (e e
 			}
 		}
 	}
+	planes := make([]geom.Plane, len(other.Planes))
+	for i, p := range other.Planes {
+		planes[i] = b.Pose.InPlane(x.Pose.OutPlane(p))
+		if !touching[other.Tags[i]] {
+			planes[i] = planes[i].Shifted(clearance)
+		}
+	}
+	return crossed(saw, b, planes)
+}
+
+// crossed finds the wood of a board inside all the planes, which are in the
+// board's frame. ok is false unless it is more than geom.Touch thick.
+func crossed(saw *geom.Saw, b *board.Board, planes []geom.Plane) (e entry, ok bool) {
 	e = entry{b: b, wood: b.Wood.Cells[0]}
 	saw.Blank(b.L, b.W.MM(), b.T.MM())
 	for i, p := range e.wood.Planes {
@@ -49,11 +62,7 @@ func enter(saw *geom.Saw, b *board.Board, x geom.Placed, clearance float64) (e e
 		}
 	}
 	firstWall := board.TagOf(len(b.Cuts))
-	for i, p := range other.Planes {
-		p = b.Pose.InPlane(x.Pose.OutPlane(p))
-		if !touching[other.Tags[i]] {
-			p = p.Shifted(clearance)
-		}
+	for _, p := range planes {
 		saw.Keep(p, firstWall)
 	}
 	left := saw.Solid()
