@@ -1,8 +1,13 @@
 package design
 
 import (
+	"strconv"
+	"strings"
+
 	"scantling/internal/expr"
 	"scantling/internal/measure"
+	"scantling/internal/snag"
+	"scantling/internal/span"
 )
 
 // mostCases is how many settings are all tried; beyond it a fixed sample is.
@@ -80,4 +85,54 @@ func thin(all []Settings, n int) []Settings {
 		out[i] = all[i*len(all)/n]
 	}
 	return out
+}
+
+// Everywhere evaluates the design under all its Cases and returns the errors that
+// the file's own sizes and choices do not show, each once, with the first settings
+// that bring it about. A sample is said to be one.
+func (d *Design) Everywhere() snag.List {
+	type place struct {
+		code snag.Code
+		at   span.Range
+	}
+	told := map[place]bool{}
+	_, own := d.Evaluate(nil)
+	for _, s := range own {
+		told[place{s.Code, s.At}] = true
+	}
+	cases, sampled := d.Cases()
+	var out snag.List
+	for _, set := range cases {
+		_, list := d.Evaluate(set)
+		for _, s := range list {
+			k := place{s.Code, s.At}
+			if s.Severity != snag.Error || told[k] {
+				continue
+			}
+			told[k] = true
+			if s.Why != "" {
+				s.Why += "; "
+			}
+			s.Why += "it comes about with " + set.String()
+			out = append(out, s)
+		}
+	}
+	if sampled {
+		out = append(out, snag.Snag{Code: "sampled", Severity: snag.Advice, At: d.nameAt,
+			What:  "the choices and sizes of this piece have more corners than were tried: " + strconv.Itoa(len(cases)) + " of them, the same each time",
+			Mends: []snag.Mend{snag.Say("look at the corners you care for one by one")}})
+	}
+	return out.Sorted()
+}
+
+// String names the settings: "panel diagonal, length 4'".
+func (s Settings) String() string {
+	if len(s) == 0 {
+		return "the file as it is"
+	}
+	parts := make([]string, len(s))
+	for i, x := range s {
+		parts[i] = x.Name + " " + x.Value
+	}
+	return strings.Join(parts, ", ")
 }

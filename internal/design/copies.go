@@ -210,7 +210,7 @@ func (l *lot) markPlaces(c *copyDecl) []markAt {
 func (l *lot) limit(s *said, in room, d setout.Dir) (float64, span.Set, bool) {
 	v := l.w.eval(s, in)
 	if v.Kind == expr.Number && (v.Q.D == measure.DimLength || v.Q == measure.Number(0)) {
-		return float64(d.Sign() * v.Q.V / nmPerMM), v.From, true
+		return float64(d.Sign() * v.Q.V / nmPerMM), v.From.Union(in.from), true
 	}
 	if v.Kind != expr.Position && v.Kind != expr.Plane {
 		if v.Kind != expr.Unknown {

@@ -18,6 +18,7 @@ type endAt struct {
 	said  bool // the file says something of it
 	toFit bool // cut to another board
 	from  span.Set
+	turn  span.Set // what its direction was computed from
 	ok    bool
 }
 
@@ -36,7 +37,7 @@ func (s *single) end(side board.Side) endAt {
 		}
 		d := s.endDecl(side)
 		if d == nil {
-			return endAt{End: setout.LooseSquare(f.Frame, side), from: f.from, ok: true}
+			return endAt{End: setout.LooseSquare(f.Frame, side), from: f.from, turn: f.from, ok: true}
 		}
 		out := endAt{said: true, from: f.from, ok: true}
 		for i := range d.ways {
@@ -50,7 +51,7 @@ func (s *single) end(side board.Side) endAt {
 				out.Meets = w.Meets
 			}
 			out.toFit = out.toFit || w.toFit
-			out.from = out.from.Union(w.from)
+			out.from, out.turn = out.from.Union(w.from), out.turn.Union(w.turn)
 		}
 		return out
 	})
@@ -106,7 +107,7 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 	out := endAt{ok: true}
 	switch {
 	case w.loosely:
-		return endAt{End: setout.LooseSquare(f.Frame, side), ok: true}
+		return endAt{End: setout.LooseSquare(f.Frame, side), turn: f.from, ok: true}
 	case w.mitre != nil || w.bevel != nil:
 		return s.angledEnd(w, f, side, what)
 	case w.part != nil:
@@ -121,14 +122,14 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 			return endAt{}
 		}
 		reach := map[string]setout.Reach{"highest": setout.Highest, "lowest": setout.Lowest, "past": setout.Past}[w.reach]
-		out.from, out.Meets = v.From.Union(from), target.says
+		out.from, out.turn, out.Meets = v.From.Union(from), f.from, target.says
 		p, err = setout.EndSquare(bar, side, reach, target.onAxis(f.room, word))
 	default:
 		v, target := l.placeOf(w.to, f.room, what)
 		if target == nil {
 			return endAt{}
 		}
-		out.from, out.Meets, out.toFit = v.From, target.says, target.of != nil
+		out.from, out.turn, out.Meets, out.toFit = v.From, target.turn, target.says, target.of != nil
 		plane := target.onAxis(f.room, word)
 		if target.at != nil {
 			at, err := f.room.ReadAt(plane, *target.at, word, nil)
@@ -179,7 +180,8 @@ func (s *single) angledEnd(w *endWay, f frameAt, side board.Side, what string) e
 		s.lot.w.fault(w.node.Range, err, what)
 		return endAt{}
 	}
-	return endAt{End: end, from: mitre.from.Union(bevel.from), ok: true}
+	turn := f.from.Union(mitre.from, bevel.from)
+	return endAt{End: end, from: turn, turn: turn, ok: true}
 }
 
 // endToPart cuts an end to the side of another part its centre line meets first.
@@ -213,7 +215,7 @@ func (s *single) endToPart(w *endWay, side board.Side, what string) endAt {
 		return endAt{}
 	}
 	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: spaced(other.d.name)}, toFit: true,
-		from: from.Union(more, span.Of(w.node.Ordinal)), ok: true}
+		from: from.Union(more, span.Of(w.node.Ordinal)), turn: from.Union(more), ok: true}
 }
 
 // endPlane returns the plane of an end; a loose one waits for the length.
@@ -223,19 +225,20 @@ func (s *single) endPlane(side board.Side) sideAt {
 		return sideAt{}
 	}
 	if !e.Loose {
-		return sideAt{e.Planes[0], e.from, true}
+		return sideAt{e.Planes[0], e.from, e.turn, true}
 	}
 	b := s.blank()
 	if !b.ok {
 		return sideAt{}
 	}
-	return sideAt{b.End(side), b.from, true}
+	return sideAt{b.End(side), b.from, e.turn, true}
 }
 
 // A blankAt is a bar with both its ends.
 type blankAt struct {
 	setout.Blank
-	from  span.Set
+	from  span.Set // of everything
+	long  span.Set // of its length
 	fixed bool
 	toFit bool
 	ok    bool
@@ -263,7 +266,7 @@ func (s *single) blank() blankAt {
 				l.w.error("no-length", at, "the length of "+spaced(l.d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength}), "", snag.Say("see what makes it so short"))
 				return blankAt{}
 			}
-			length, out.from, out.fixed = f.mm(), out.from.Union(f.from), true
+			length, out.from, out.long, out.fixed = f.mm(), out.from.Union(f.from), f.from, true
 		}
 		var middle *geom.Plane
 		if f := l.frameOf(); start.Loose && finish.Loose && l.levelRun(f) {
@@ -280,9 +283,40 @@ func (s *single) blank() blankAt {
 			return blankAt{}
 		}
 		out.Blank, out.ok = b, true
+		if s.d.length == nil {
+			out.long = s.lengthFrom(&b, start, finish)
+		}
 		out.fixed = out.fixed || !out.toFit
 		return out
 	})
+}
+
+// lengthFrom returns what a length between two ends was computed from: the ends,
+// and of the board no more than their shape lets through. Where the ends do not
+// open toward a side of the board, the length is the same wherever that side lies;
+// where they are square to it, however far the other side is.
+func (s *single) lengthFrom(b *setout.Blank, start, finish endAt) span.Set {
+	l := s.lot
+	from := start.from.Union(finish.from)
+	if len(b.Ends[0].Planes)+len(b.Ends[1].Planes) > 2 {
+		_, all, _ := s.bar()
+		return from.Union(all)
+	}
+	p, q := b.End(board.Start).N, b.End(board.Finish).N
+	p, q = p.Times(1/p.Dot(b.Run)), q.Times(1/q.Dot(b.Run))
+	for _, side := range []struct {
+		way        geom.Vec
+		hold, size span.Set
+	}{{b.Face, l.thickness().from, l.sectionAt().tFrom}, {b.Bar.Edge, s.width().from, l.sectionAt().from}} {
+		const square = 1e-9 // of slope: 10 m of board move the end by 1e-5 mm
+		switch slope := math.Abs(p.Dot(side.way)); {
+		case math.Abs(p.Minus(q).Dot(side.way)) > square:
+			from = from.Union(l.frameOf().from, side.hold)
+		case slope > square:
+			from = from.Union(l.frameOf().from, side.size)
+		}
+	}
+	return from
 }
 
 // levelRun reports whether the board runs along a level axis of its room, so

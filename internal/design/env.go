@@ -35,7 +35,9 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 	if len(r.Path) == 1 && len(r.Select) == 0 {
 		switch first.Text {
 		case "middle":
-			return positionValue(&place{any: true, mid: func(setout.Dir) float64 { return 0 }, says: "middle"})
+			v := positionValue(&place{any: true, mid: func(setout.Dir) float64 { return 0 }, says: "middle", turn: e.room.turn})
+			v.From = e.room.from
+			return v
 		case "floor":
 			return positionValue(&place{plane: setout.Piece().Plane(setout.Up, 0), says: "floor"})
 		}
@@ -75,7 +77,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		if !p.ok {
 			return expr.Value{}
 		}
-		return expr.Value{Kind: expr.Plane, Place: &place{plane: p.plane, says: spaced(first.Text)}, From: p.from}
+		return expr.Value{Kind: expr.Plane, Place: &place{plane: p.plane, says: spaced(first.Text), turn: p.room.turn}, From: p.from}
 	}
 	return e.tell("wrong-kind", first.At, "“"+first.Text+"” is "+kindWords[k.kind]+", and a measure cannot read it", snag.Say("name a value, a part or a row"))
 }
@@ -115,7 +117,9 @@ func (e *env) Shift(n *expr.Shift, d measure.Quantity, v expr.Value) expr.Value 
 		return e.tell("wrong-axis", expr.At{Start: s, End: t}, "nothing is "+wayWords[way]+" this: it says where something is "+axisWords[e.axisOf(p.plane.N)],
 			snag.Say("name a position or side "+axisWords[way.Axis()]))
 	}
-	return positionValue(p.moved(e.room.Shift(p.plane, way, mm)))
+	v = positionValue(p.moved(e.room.Shift(p.plane, way, mm)))
+	v.From = e.room.turn
+	return v
 }
 
 var wayWords = [...]string{"left of", "right of", "in front of", "behind", "below", "above"}

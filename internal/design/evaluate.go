@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/expr"
@@ -135,12 +136,16 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 		Rip: b.W < sec.stock.W, Section: sec.from}
 	if l.d.row != nil {
 		out.Row = m.one.index + 1
-		out.Section = out.Section.Union(l.rowOf().from)
+		if r := l.rowOf(); strings.HasPrefix(r.rule, "rip") {
+			out.Section = out.Section.Union(r.from)
+		}
 	}
-	out.LengthFrom = m.one.blank().from
+	out.LengthFrom = m.one.blank().long
 	out.Place = f.from.Union(t.from, wide.from, m.copy.from)
-	if len(m.one.d.ends) > 0 || m.one.d.length != nil {
-		out.Place = out.Place.Union(m.one.end(board.Start).from)
+	if start := m.one.end(board.Start); start.Loose {
+		out.Place = out.Place.Union(m.one.blank().from) // the length says where it begins
+	} else {
+		out.Place = out.Place.Union(start.from)
 	}
 	for _, c := range b.Cuts {
 		if c.Kind != board.EndCut {

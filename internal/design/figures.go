@@ -32,7 +32,7 @@ func (e *env) cutReading(r *expr.Ref, m *member, c *cutDecl, i int) expr.Value {
 			return expr.Value{}
 		}
 		side, _, _ := m.one.taperSide(c.taper)
-		p := &place{plane: m.copy.Plane(t.planes[0]), of: m, side: side, says: spaced(m.lot.d.name) + ", " + spaced(c.name)}
+		p := &place{plane: m.copy.Plane(t.planes[0]), of: m, side: side, turn: t.from, says: spaced(m.lot.d.name) + ", " + spaced(c.name)}
 		return expr.Value{Kind: expr.Plane, Place: p, From: t.from.Union(m.copy.from)}
 	case len(r.Path) == 3 && r.Path[2].Text == "which" && c.notch != nil:
 		return e.which(m.lot, c.name)

@@ -13,7 +13,7 @@ func (l *lot) frameOf() frameAt {
 		if !r.ok || !d.facing || !d.runsSaid && d.between == nil {
 			return frameAt{}
 		}
-		out := frameAt{room: r, from: r.from, ok: true}
+		out := frameAt{room: r, from: r.turn, ok: true}
 		var err error
 		switch {
 		case d.between != nil:

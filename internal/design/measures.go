@@ -11,14 +11,16 @@ import (
 	"scantling/internal/span"
 )
 
-// A room is where something is said: its axes, and the scalars they follow from.
+// A room is where something is said: its axes and origin, the scalars they follow
+// from, and those its axes alone follow from: a tilted room that is moved tilts
+// nothing said in it.
 type room struct {
 	setout.Room
-	from span.Set
-	ok   bool
+	from, turn span.Set
+	ok         bool
 }
 
-func (w *world) piece() room { return room{setout.Piece(), span.Set{}, true} }
+func (w *world) piece() room { return room{Room: setout.Piece(), ok: true} }
 
 // eval works a measure out in a room. What it was computed from includes the
 // scalar it stands in.
@@ -33,9 +35,6 @@ func (w *world) evalExpr(x expr.Expr, n *source.Node, in room) expr.Value {
 	v := expr.Eval(x, &env{w, n, in})
 	if v.Kind != expr.Unknown {
 		v.From = v.From.Union(span.Of(n.Ordinal))
-		if _, placed := v.Place.(*place); placed {
-			v.From = v.From.Union(in.from)
-		}
 	}
 	return v
 }

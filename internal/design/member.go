@@ -9,9 +9,9 @@ import (
 
 // sideAt is the plane of one side of a board, facing out.
 type sideAt struct {
-	plane geom.Plane
-	from  span.Set
-	ok    bool
+	plane      geom.Plane
+	from, turn span.Set // turn: what its direction was computed from
+	ok         bool
 }
 
 // plane returns the plane of a side of the written board.
@@ -25,10 +25,10 @@ func (s *single) plane(side board.Side) sideAt {
 		return s.endPlane(side)
 	case side.IsFace():
 		h := s.lot.thickness()
-		return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), h.ok}
+		return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), f.from, h.ok}
 	}
 	h := s.width()
-	return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), h.ok}
+	return sideAt{setout.SideOf(h.Slab, side), f.from.Union(h.from), f.from, h.ok}
 }
 
 // plane returns the plane of the side of the member that answers to a word, and

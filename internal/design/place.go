@@ -6,6 +6,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
+	"scantling/internal/span"
 )
 
 // A place is a position, a side, a plane or a point, as the measures of this
@@ -15,6 +16,7 @@ type place struct {
 	plane geom.Plane
 	point geom.Vec // of a Point
 	says  string   // in words: "floor", "long apron, back"
+	turn  span.Set // what the direction of the plane was computed from
 
 	any bool                     // middle: read on whichever axis is asked
 	mid func(setout.Dir) float64 // of any: its coordinate there

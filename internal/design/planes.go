@@ -86,13 +86,14 @@ func (w *world) plane(i int) planeAt {
 		if !through.ok || !ok {
 			return planeAt{}
 		}
-		from = from.Union(through.from, outer.from)
+		turn := from.Union(outer.turn)
+		from = turn.Union(through.from, outer.from)
 		r, err := setout.TiltedRoom(outer.Room, setout.Dir(p.faces), through.at, tilts)
 		if err != nil {
 			w.fault(p.at, err, "the plane "+p.name)
 			return planeAt{}
 		}
-		return planeAt{room{r, from, true}, setout.Dir(p.faces), r.Plane(setout.Dir(p.faces), 0), from, true}
+		return planeAt{room{r, from, turn, true}, setout.Dir(p.faces), r.Plane(setout.Dir(p.faces), 0), from, true}
 	})
 }
 
@@ -124,7 +125,7 @@ func (w *world) sidePlane(p *planeDecl, outer room) planeAt {
 		w.fault(p.at, err, "the plane "+p.name)
 		return planeAt{}
 	}
-	return planeAt{room{r, from, true}, faces, side.plane, from, true}
+	return planeAt{room{r, from, outer.turn.Union(side.turn, span.Of(p.side.node.Ordinal)), true}, faces, side.plane, v.From, true}
 }
 
 // roomOf returns the room a name of a plane makes; nil is the piece.
@@ -141,6 +142,7 @@ func (w *world) roomOf(n *nameRef) room {
 	r := p.room
 	r.ok = p.ok
 	r.from = r.from.Union(span.Of(n.node.Ordinal))
+	r.turn = r.turn.Union(span.Of(n.node.Ordinal))
 	return r
 }
 

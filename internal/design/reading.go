@@ -154,13 +154,13 @@ func (e *env) side(r *expr.Ref, l *lot, of []*member, d setout.Dir) expr.Value {
 		if !setout.SamePlane(first.plane, p.plane, near) {
 			return e.several(r, l)
 		}
-		first.from = first.from.Union(p.from)
+		first.from, first.turn = first.from.Union(p.from), first.turn.Union(p.turn)
 	}
 	if is := sideKind(side); r.Check != "" && r.Check != is {
 		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(l.d.name)+" is its "+is+", not an "+r.Check, snag.Say("leave “"+r.Check+"” out, or name another side"))
 	}
 	m := of[0]
-	p := &place{plane: first.plane, of: m, side: side, word: d, says: spaced(l.d.name) + ", " + d.Side()}
+	p := &place{plane: first.plane, turn: first.turn, of: m, side: side, word: d, says: spaced(l.d.name) + ", " + d.Side()}
 	if side.IsEdge() {
 		p.show = m.show
 	}
@@ -193,7 +193,7 @@ func (e *env) extent(r *expr.Ref, of []*member, d setout.Dir) expr.Value {
 		from = from.Union(m.from())
 	}
 	return expr.Value{Kind: expr.Position, From: from,
-		Place: &place{plane: e.room.Plane(d, best), says: spaced(of[0].lot.d.name) + ", " + mostWords[d]}}
+		Place: &place{plane: e.room.Plane(d, best), turn: e.room.turn, says: spaced(of[0].lot.d.name) + ", " + mostWords[d]}}
 }
 
 func (e *env) lengthReading(r *expr.Ref, m *member, word string) expr.Value {
@@ -210,7 +210,7 @@ func (e *env) lengthReading(r *expr.Ref, m *member, word string) expr.Value {
 			return e.tell("no-such-reading", r.At, "the ends of "+spaced(m.lot.d.name)+" are not parallel, so its edges differ", snag.Say("read .length or .short_length"))
 		}
 	}
-	return expr.Num(measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, b.from)
+	return expr.Num(measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, b.long)
 }
 
 // setting reads the saw's setting at one end: how far off square.
