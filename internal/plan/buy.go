@@ -47,7 +47,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 		r.Saw.CostCents, r.Saw.Bound = int64(plan.Cost), int64(plan.Bound)
 		r.Saw.Checked = report.OK()
 		r.Saw.Optimal = plan.Optimal && report.OK() && report.BoundVerified
-		r.Saw.Boards = p.sawn(plan, &job, r.Parts)
+		r.Saw.Boards = p.sawn(plan, &job, stocks, r.Parts)
 		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0)
 		r.Buy.Proof = r.Saw.Verdict
 		for _, f := range report.Faults {
@@ -110,7 +110,7 @@ func (p *Plan) job(list *prices.Book) (cutplan.Job, []stockUse, snag.List) {
 			stocks = append(stocks, use)
 		}
 		stocks[i].parts = append(stocks[i].parts, pt.Letter)
-		stocks[i].from = stocks[i].from.Union(pt.Long.From, pt.Wide.From)
+		stocks[i].from = stocks[i].from.Union(pt.Long.From, pt.Wide.From, p.countFrom(b.Name))
 		job.Parts = append(job.Parts, cutplan.Part{Name: pt.Letter, Stock: i, Count: pt.Count,
 			Width: pt.Wide.Printed(), Length: pt.Long.Printed(),
 			Start: slant(pt, b.Board, board.Start), End: slant(pt, b.Board, board.Finish)})
@@ -122,8 +122,19 @@ func (p *Plan) job(list *prices.Book) (cutplan.Job, []stockUse, snag.List) {
 type stockUse struct {
 	stock  lumber.Stock
 	parts  []string // letters
-	from   span.Set
+	from   span.Set // what its parts and their numbers follow from, and so every cut of its boards
 	priced bool
+}
+
+// countFrom returns the scalars that say how many boards of a row there are.
+func (p *Plan) countFrom(name string) span.Set {
+	var from span.Set
+	for _, r := range p.Piece.Rows {
+		if r.Name == name {
+			from = from.Union(r.Count.From)
+		}
+	}
+	return from
 }
 
 // unpriced offers the lengths usually stocked, each at a cent an inch, so that

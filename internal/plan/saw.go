@@ -14,7 +14,7 @@ import (
 
 // sawn turns a cutting plan into the boards a person marks and saws, alike ones
 // told once.
-func (p *Plan) sawn(plan *cutplan.Plan, job *cutplan.Job, parts []*shop.Part) []shop.SawBoard {
+func (p *Plan) sawn(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse, parts []*shop.Part) []shop.SawBoard {
 	var out []shop.SawBoard
 	var last *cutplan.Board
 	for i := range plan.Boards {
@@ -24,16 +24,17 @@ func (p *Plan) sawn(plan *cutplan.Plan, job *cutplan.Job, parts []*shop.Part) []
 			continue
 		}
 		last = b
-		out = append(out, p.sawBoard(b, job, parts))
+		out = append(out, p.sawBoard(b, job, stocks[b.Stock].from, parts))
 	}
 	return out
 }
 
-func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) shop.SawBoard {
+// sawBoard lays out one board. Which parts share it follows from all parts of its
+// stock, and so do its figures.
+func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, from span.Set, parts []*shop.Part) shop.SawBoard {
 	pen := shop.Pen{}
 	stock := job.Stocks[b.Stock]
 	sb := shop.SawBoard{Stock: stock.Name, Width: stock.Width.MM(), Same: 1}
-	var from span.Set
 	counts := make([]int, len(parts))
 	ripAfter := make([]bool, len(parts))
 	slanted := false
@@ -41,7 +42,6 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, parts []*shop.Part) 
 		strip := shop.Strip{Near: lane.Across.MM(), Wide: lane.Width.MM()}
 		for _, pc := range lane.Pieces {
 			part := parts[pc.Part]
-			from = from.Union(part.Long.From)
 			counts[pc.Part]++
 			slanted = slanted || pc.SlantEnd != 0
 			ripAfter[pc.Part] = ripAfter[pc.Part] || pc.Width < lane.Width
