@@ -201,8 +201,13 @@ func (f *finder) apart(d *design.Joint) {
 	var a, b *design.Board
 	for _, ia := range d.Sides[0] {
 		for _, ib := range d.Sides[1] {
-			x, y := f.piece.Board(ia), f.piece.Board(ib)
-			if x == nil || y == nil || x == y || x.Solid == nil || y.Solid == nil {
+			i, ok := f.at[ia]
+			k, also := f.at[ib]
+			if !ok || !also || i == k {
+				continue
+			}
+			x, y := f.piece.Boards[i], f.piece.Boards[k]
+			if x.Solid == nil || y.Solid == nil {
 				continue
 			}
 			if gap := apart(x.Placed(), y.Placed()); gap < least {

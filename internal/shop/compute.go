@@ -30,12 +30,15 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 	s := &shop{piece: p, meetings: m, declared: joints, pen: pen,
 		at: map[board.ID]int{}, partOf: map[board.ID]*part.Part{},
 		kg: make([]float64, len(p.Boards)), neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, tips: map[int][]cornerOf{},
-		firsts: map[string]int{}, runs: map[board.ID]*run{}}
+		firsts: map[string]int{}, runs: map[board.ID]*run{}, rowFrom: map[string]span.Set{}}
 	for i, b := range p.Boards {
 		s.at[b.ID] = i
 		if b.Row == 1 {
 			s.firsts[withoutNumber(b.ID)] = i
 		}
+	}
+	for _, row := range p.Rows {
+		s.rowFrom[row.Name] = s.rowFrom[row.Name].Union(row.Gap.From, row.Count.From)
 	}
 	for _, x := range m.All {
 		if x.Area > 0 {
@@ -93,9 +96,10 @@ type shop struct {
 	neighbours [][]int          // by board: those it shares an area with
 	faces      map[int][]facing // by board, once asked for
 	tips       map[int][]cornerOf
-	firsts     map[string]int    // the first board of each row, by its id without the number
-	runs       map[board.ID]*run // of row boards, once they are placed
-	built      map[string]int    // by name, in words: when its first board is built in, from 1
+	firsts     map[string]int      // the first board of each row, by its id without the number
+	runs       map[board.ID]*run   // of row boards, once they are placed
+	rowFrom    map[string]span.Set // by the name of a row: what its gap and count were computed from
+	built      map[string]int      // by name, in words: when its first board is built in, from 1
 }
 
 // text turns prose of the design into prose of the plan.

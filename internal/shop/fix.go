@@ -295,7 +295,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 			if f.side.IsEnd() || !parallel(f.plane, g.plane) || d > -geom.Touch {
 				continue
 			}
-			at, from := s.pen.Length(-d, b.Section.Union(first.Section)), "from "+the(first, g.tag)
+			at, from := s.pen.Length(-d, b.Section.Union(first.Section, s.rowFrom[b.Name])), "from "+the(first, g.tag)
 			out = append(out, placeMark{face: f.plane, long: true, run: &run{at: at, from: from}, say: func() Text {
 				return Words(faceName(b.Board, f.tag) + " " + from + ", running: ").Show(at)
 			}})

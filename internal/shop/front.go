@@ -3,6 +3,7 @@ package shop
 import (
 	"math"
 
+	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
 	"scantling/internal/part"
@@ -219,4 +220,4 @@ func (s *shop) cautions() {
 }
 
 // onGround reports whether a height, in mm, is the floor's.
-func onGround(z float64) bool { return math.Abs(z) <= 1 }
+func onGround(z float64) bool { return math.Abs(z) <= geom.Touch }

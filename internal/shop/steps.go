@@ -192,7 +192,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 			}
 			l.count += u.Count
 			l.pairs++
-			l.from = l.from.Union(w.pair.A.Section, w.pair.B.Section) // rows: how many boards there are
+			l.from = l.from.Union(s.rowFrom[w.pair.A.Name], s.rowFrom[w.pair.B.Name]) // how many boards there are
 			l.even = l.even && u.Count == l.use.Count
 			if n := called(w.pair.Through.Name); !has(l.through, n) {
 				l.through = append(l.through, n)
