@@ -28,7 +28,7 @@ var layers = [][]string{
 	{"measure"}, // a slope is an arc tangent
 	{"snag"},
 	{"source", "expr", "geom", "lumber", "wood", "screw"},
-	{"board", "tidy"},
+	{"board", "tidy", "start"},
 	{"setout"},
 	{"design"},
 	{"joint"},

@@ -29,6 +29,7 @@ const (
 type commands struct {
 	Plan    planCommand    `cmd:"" help:"Write the plan of a piece: the book, the lists, the drawings and plan.json."`
 	Check   checkCommand   `cmd:"" help:"Say what is wrong with a design, what to take care of and what is worth knowing."`
+	New     newCommand     `cmd:"" help:"Begin a design file: asks what it shall be, how big, where it will stand and of which lumber."`
 	Tidy    tidyCommand    `cmd:"" help:"Put the blanks and empty lines of a design file in order; nothing else changes."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of the design file, for editors."`
 	Explain explainCommand `cmd:"" help:"Explain the code of a message."`
@@ -87,6 +88,8 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		return c.Plan.run(ctx, out, errs)
 	case "check":
 		return c.Check.run(ctx, out, errs)
+	case "new":
+		return c.New.run(ctx, os.Stdin, out, errs)
 	case "tidy":
 		return c.Tidy.run(out, errs)
 	case "schema":
