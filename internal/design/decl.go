@@ -57,6 +57,7 @@ type lumberDecl struct {
 	name  string
 	at    span.Range
 	stock *lumber.Stock // nil when it could not be read
+	treat span.Range    // of the scalar that says the treatment
 	from  span.Set
 }
 
@@ -330,6 +331,15 @@ type useDecl struct {
 	people       *said
 	loads        []loadDecl
 	built, lives string
+	who          string
+	touches      []touchDecl
+}
+
+// A touchDecl is what touches which boards; on is nil when it touches all.
+type touchDecl struct {
+	what string
+	node *source.Node
+	on   []ref
 }
 
 type loadDecl struct {

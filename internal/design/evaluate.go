@@ -102,7 +102,7 @@ func (w *world) values(p *Piece) {
 	}
 	for i := range d.lumber {
 		if l := &d.lumber[i]; l.stock != nil {
-			p.Lumber = append(p.Lumber, Lumber{l.name, l.stock, l.at, l.from})
+			p.Lumber = append(p.Lumber, Lumber{l.name, l.stock, l.at, l.treat, l.from})
 		}
 	}
 }
@@ -132,7 +132,7 @@ func (w *world) boards(p *Piece) {
 func (w *world) provenance(m *member, b *board.Board) *Board {
 	l := m.lot
 	sec, f, t, wide := l.sectionAt(), l.frameOf(), l.thickness(), m.one.width()
-	out := &Board{Board: b, Name: l.d.name, Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written,
+	out := &Board{Board: b, Name: l.d.name, Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written, At: l.d.at,
 		Rip: b.W < sec.stock.W, Section: sec.from}
 	if l.d.row != nil {
 		out.Row = m.one.index + 1
@@ -278,6 +278,9 @@ func (w *world) rows(p *Piece) {
 			out.Widths = append(out.Widths, measure.Quantity{V: (s.Hi - s.Lo) * nmPerMM, D: measure.DimLength})
 		}
 		out.Leftover = nm(r.Start + r.End)
+		if r.asked {
+			out.Wanted = nm(r.want)
+		}
 		p.Rows = append(p.Rows, out)
 	}
 }

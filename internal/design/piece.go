@@ -87,6 +87,7 @@ type Lumber struct {
 	Name  string // leg_stock
 	Stock *lumber.Stock
 	At    span.Range
+	Treat span.Range // of the scalar that says the treatment; zero when unsaid
 	From  span.Set
 }
 
@@ -101,10 +102,11 @@ type Board struct {
 	Written bool   // the copy the file describes
 	Rip     bool   // narrower than its stock
 
-	Section    span.Set // thickness and width
-	LengthFrom span.Set // both ends
-	Place      span.Set // pose
-	CutsFrom   span.Set // tapers and notches
+	At         span.Range // of the name of its part in the file
+	Section    span.Set   // thickness and width
+	LengthFrom span.Set   // both ends
+	Place      span.Set   // pose
+	CutsFrom   span.Set   // tapers and notches
 }
 
 // All returns the scalars anything about the board was computed from.
@@ -116,6 +118,7 @@ type Row struct {
 	Count    Figure
 	Span     Figure // from limit to limit
 	Gap      Figure // between neighbours; 0 when there is one board
+	Wanted   Figure // the gap asked for; no dimension when none is
 	Widths   []measure.Quantity
 	Leftover Figure // space at the ends, or what the rips took: see Rule
 	Rule     string // even, rip last, rip both, rip all, at start, at end, at both
@@ -191,8 +194,20 @@ type Use struct {
 	Loads  []Load
 	Built  string // climate words
 	Lives  string
-	At     span.Range
-	From   span.Set
+	Who    string // "children", or "" when unsaid
+	// Touches says what lies on or against which boards: food, skin, soil that
+	// food grows in.
+	Touches []Touch
+	At      span.Range
+	From    span.Set
+}
+
+// A Touch is one thing that touches boards.
+type Touch struct {
+	What string     // food, skin or soil
+	On   []board.ID // nil: no boards are named
+	All  bool       // said of the whole piece
+	At   span.Range
 }
 
 // A Load is a load beside those of the use.

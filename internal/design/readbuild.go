@@ -1,6 +1,8 @@
 package design
 
 import (
+	"slices"
+
 	"scantling/internal/expr"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -76,5 +78,33 @@ func (r *reader) use(e *entry) *useDecl {
 	if c := b.sub("climate"); c != nil {
 		u.built, u.lives = c.words("built"), c.words("lives")
 	}
+	u.who = b.word("who")
+	u.touches = r.touches(b)
 	return u
+}
+
+// touches reads what touches which boards, or one word for the whole piece.
+func (r *reader) touches(b *entry) []touchDecl {
+	n := b.find("touches")
+	if n == nil {
+		return nil
+	}
+	known := touchesTable.names()
+	if n.Kind == source.Scalar {
+		if slices.Contains(known, n.Text) {
+			return []touchDecl{{what: n.Text, node: n}}
+		}
+		r.snag("unknown-word", n.Range, "“"+n.Text+"” is not what “touches” can be", "",
+			snag.Say("write food, skin or soil, or say which boards: touches: {food: [top_slat]}"))
+		return nil
+	}
+	var out []touchDecl
+	if t := b.sub("touches"); t != nil {
+		for _, what := range known {
+			if at := t.find(what); at != nil {
+				out = append(out, touchDecl{what, at, t.refs(what)})
+			}
+		}
+	}
+	return out
 }

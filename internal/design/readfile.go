@@ -1,6 +1,7 @@
 package design
 
 import (
+	"slices"
 	"strings"
 
 	"scantling/internal/expr"
@@ -18,6 +19,10 @@ func (r *reader) file() {
 	e := r.enter(d.tree.Root, pieceTable)
 	if e == nil {
 		return
+	}
+	d.holes = broken(d.tree.Root)
+	for _, k := range d.tree.Root.Keys {
+		d.holes = d.holes || pieceTable.find(k.Text) == nil
 	}
 	e.needs()
 	d.name = e.words("piece")
@@ -64,6 +69,11 @@ func (r *reader) file() {
 	if b := e.sub("finish"); b != nil {
 		d.finish = &finishDecl{b.node, b.words("with"), b.said("coats")}
 	}
+}
+
+// broken reports whether something in a node could not be read.
+func broken(n *source.Node) bool {
+	return n.Kind == source.Broken || slices.ContainsFunc(n.Items, broken)
 }
 
 // sub returns the mapping of a key read by the key's table.
@@ -156,9 +166,11 @@ func (r *reader) declare(k *source.Node, of kind, n int) bool {
 		if expr.ProperName(better) {
 			mends = []snag.Mend{snag.Replace("write "+better, k.Range, better)}
 		}
+		r.d.holes = true
 		r.snag("bad-name", k.Range, "“"+text+"” cannot be a name: names are written in small letters, with _ for a blank", "", mends...)
 		return false
 	case why != "":
+		r.d.holes = true
 		r.snag("bad-name", k.Range, "“"+text+"” cannot be a name: it is "+why, "measures would have two meanings",
 			snag.Say("add a word to it, as in "+text+"_rail"))
 		return false
@@ -229,6 +241,7 @@ func (r *reader) stocks(e *entry) {
 		if n := b.scalar("treatment"); n != nil {
 			t, err := lumber.ParseTreatment(n.Text)
 			treated, ok = t, r.looked(n, "unknown-stock", err) && ok
+			l.treat = n.Range
 		}
 		if ok {
 			s := lumber.StockOf(size, w.Name, b.words("grade"), treated)

@@ -274,7 +274,12 @@ func (w *world) wayOut(from span.Set) []snag.Mend {
 
 func (w *world) useAndFinish(p *Piece) {
 	if u := w.d.use; u != nil {
-		p.Use = Use{As: u.as, People: w.optional(u.people, measure.DimNone, "the number of people"), Built: u.built, Lives: u.lives, At: u.node.Range}
+		p.Use = Use{As: u.as, People: w.optional(u.people, measure.DimNone, "the number of people"), Built: u.built, Lives: u.lives, Who: u.who, At: u.node.Range}
+		for i := range u.touches {
+			t := &u.touches[i]
+			on, _ := w.listed(t.on)
+			p.Use.Touches = append(p.Use.Touches, Touch{What: t.what, On: ids(on), All: t.node.Kind == source.Scalar && t.on == nil, At: t.node.Range})
+		}
 		for i := range u.loads {
 			l := &u.loads[i]
 			on, _ := w.listed(l.on)

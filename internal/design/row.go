@@ -13,6 +13,8 @@ import (
 type rowAt struct {
 	setout.Division
 	start float64 // coordinate of the row's start on the axis of along, mm
+	want  float64 // the gap asked for, mm
+	asked bool    // a gap was asked for
 	rule  string
 	from  span.Set
 	ok    bool
@@ -84,6 +86,7 @@ func (l *lot) gap(r *rowDecl, in *setout.Row, out *rowAt) bool {
 		*into, out.from = f.mm(), out.from.Union(f.from)
 		return f.ok
 	}
+	out.asked = g.is != nil || g.about != nil
 	in.Leftover = leftovers[g.leftover]
 	in.Outside = map[string]setout.Outside{"": setout.NoGap, "none": setout.NoGap, "gap": setout.FullGap, "half": setout.HalfGap}[g.outside]
 	ok := true
@@ -100,6 +103,7 @@ func (l *lot) gap(r *rowDecl, in *setout.Row, out *rowAt) bool {
 	} else {
 		ok = read(g.least, "the narrowest rip", &in.Least) && ok
 	}
+	out.want = in.Gap
 	if out.rule = g.leftover; out.rule == "" && in.Leftover == setout.Even {
 		out.rule = "even"
 	}

@@ -286,6 +286,13 @@ var (
 		{name: "people", form: asMeasure, doc: "how many at once"},
 		{name: "also", form: asList, table: loadTable, doc: "further loads"},
 		{name: "climate", form: asTable, table: climateTable, doc: "where it is built and where it lives"},
+		{name: "who", form: asWord, words: []string{"adults", "children"}, doc: "children: their fingers and heads must not be caught"},
+		{name: "touches", form: asTable, table: touchesTable, doc: "what lies on or against which boards; food, skin or soil alone: all of it"},
+	}}
+	touchesTable = &table{"what touches it", []key{
+		{name: "food", form: asRefs, doc: "the boards bare food lies on"},
+		{name: "skin", form: asRefs, doc: "the boards people sit or lean on"},
+		{name: "soil", form: asRefs, doc: "the boards that hold soil food grows in"},
 	}}
 	loadTable = &table{"a load", []key{
 		{name: "surface", form: asRefs, doc: "what it lies on", need: true},
