@@ -43,6 +43,7 @@ type Design struct {
 	finish   *finishDecl
 
 	snags snag.List // found while reading
+	holes bool      // part of the file could not be read, so that names may be missing
 }
 
 // Open reads the declarations of a file. What is wrong in them is told by every

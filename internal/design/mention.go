@@ -69,7 +69,9 @@ func (r *reader) checkRef(n *source.Node, x *expr.Ref) {
 		if alone && slices.Contains([]string{"middle", "floor", "yes", "no"}, first) {
 			return
 		}
-		r.d.snags = append(r.d.snags, r.d.unknownName(n, x.Path[0]))
+		if s := r.d.unknownName(n, x.Path[0]); !r.d.follows(s) {
+			r.d.snags = append(r.d.snags, s)
+		}
 		return
 	}
 	if k.kind != aPart && k.kind != aRow || len(x.Path) < 2 || k.n >= len(r.d.boards) {

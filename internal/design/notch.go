@@ -11,8 +11,11 @@ import (
 // notch works out one notch round, where the member lies.
 func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
 	l := m.lot
-	n := setout.Notching{Name: c.name, Follow: c.notch.lean, Hole: c.notch.hole, From: span.Of(c.notch.round[0].node.Ordinal),
+	n := setout.Notching{Name: c.name, Follow: c.notch.lean, Hole: c.notch.hole,
 		Ties: setout.TieOrder(l.frameOf().Words, m.copy.Mirrors())}
+	for i := range c.notch.round {
+		n.From = n.From.Union(span.Of(c.notch.round[i].node.Ordinal))
+	}
 	if c.notch.clearance != nil {
 		f := l.w.length(c.notch.clearance, "a clearance")
 		if !f.ok {

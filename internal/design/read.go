@@ -36,7 +36,7 @@ type entry struct {
 	t     *table
 	node  *source.Node
 	base  *entry
-	meant map[string]bool // keys that unknown ones were taken for: not missing, only misspelt
+	meant map[string]string // keys that unknown ones were taken for, with these: misspelt, not missing
 }
 
 func (r *reader) snag(code snag.Code, at span.Range, what, why string, mends ...snag.Mend) {
@@ -78,7 +78,7 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 	for _, k := range n.Keys {
 		switch known := t.find(k.Text); {
 		case known == nil:
-			e.misspelt(r.unknownKey(k, t))
+			e.misspelt(r.unknownKey(k, t), k.Text)
 		case known.later != "":
 			r.snag("not-yet", k.Range, known.later, "", snag.Say("leave it out for now"))
 		}
@@ -89,7 +89,7 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 // needs tells which needed keys are missing, after likenesses are known.
 func (e *entry) needs() {
 	for _, k := range e.t.keys {
-		if k.need && e.find(k.name) == nil && !e.meant[k.name] {
+		if k.need && e.find(k.name) == nil && e.meant[k.name] == "" {
 			at := e.node.Range
 			at.End = min(at.End, at.Start+1)
 			e.r.snag("missing-key", at, e.t.what+" needs the key “"+k.name+"”: "+k.doc, "", snag.Say("write "+k.name+": and its value"))
@@ -97,11 +97,11 @@ func (e *entry) needs() {
 	}
 }
 
-func (e *entry) misspelt(key string) {
+func (e *entry) misspelt(key, written string) {
 	if e.meant == nil {
-		e.meant = map[string]bool{}
+		e.meant = map[string]string{}
 	}
-	e.meant[key] = true
+	e.meant[key] = written
 }
 
 // unknownKey tells of a key no table has, and returns the key it was taken for.
@@ -129,7 +129,11 @@ func formOf(n *source.Node) string {
 // absent or broken.
 func (e *entry) find(name string) *source.Node {
 	for at, n := e, 0; at != nil && n <= maxLike; at, n = at.base, n+1 {
-		if v := at.node.Get(name); v != nil {
+		v := at.node.Get(name)
+		if written, ok := at.meant[name]; v == nil && ok && spell.Edits(written, name) <= 2 {
+			v = at.node.Get(written) // one slip of the pen is told once
+		}
+		if v != nil {
 			if v.Kind == source.Broken {
 				return nil
 			}

@@ -55,8 +55,8 @@ func (r *reader) like(name string, b *entry, bodies map[string]*entry) {
 	for at := base; at.base != nil || at == b; at = at.base {
 		if depth++; at == b || depth > maxLike {
 			b.base = nil
-			b.misspelt("of")
-			b.misspelt("place")
+			b.misspelt("of", "like")
+			b.misspelt("place", "like")
 			what := "“" + name + "” is like itself, by way of “" + n.Text + "”"
 			if at != b {
 				what = "the chain of like is over 8 long"
@@ -102,14 +102,14 @@ func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 	d := &boardDecl{name: name, at: at, when: b.said("when"), of: b.nameRef("of"), width: b.said("width"), rip: b.word("rip"),
 		length: b.said("length"), in: b.nameRef("in")}
 	d.unread[1] = len(b.meant) > 0
-	if d.of == nil && !b.meant["of"] {
+	if d.of == nil && b.meant["of"] == "" {
 		r.snag("missing-key", at, "“"+name+"” does not say what it is cut from", "", snag.Say("write of: and a name of lumber"))
 	}
 	d.place = at
 	if p := b.sub("place"); p != nil {
 		d.place = keyRange(b, "place", at)
 		r.placing(d, p)
-	} else if b.find("place") == nil && !b.meant["place"] {
+	} else if b.find("place") == nil && b.meant["place"] == "" {
 		r.snag("missing-key", at, "“"+name+"” has no place", "", snag.Say("write place: {runs: …, faces: …} and what it is held by"))
 	}
 	r.ends(d, b)

@@ -12,11 +12,11 @@ func (r *reader) placing(d *boardDecl, p *entry) {
 	d.unread[0] = len(p.meant) > 0
 	if n := p.find("runs"); n != nil {
 		r.runs(d, p, n)
-	} else if !p.meant["runs"] {
+	} else if p.meant["runs"] == "" {
 		r.snag("missing-key", p.node.Range, "this place does not say which way the board runs", "", snag.Say("write runs: and a direction: the way its grain goes"))
 	}
 	d.faces, d.facing = p.dir("faces")
-	if p.find("faces") == nil && !p.meant["faces"] {
+	if p.find("faces") == nil && p.meant["faces"] == "" {
 		r.snag("missing-key", p.node.Range, "this place does not say which way the board's show face looks", "", snag.Say("write faces: and a direction square to runs"))
 	}
 	for _, key := range []string{"lean", "slope", "swing"} {

@@ -17,6 +17,7 @@ type builder struct {
 	p     *Piece
 	added map[board.ID]span.Range
 	made  []made
+	lost  bool // a step adds what is not known, so that nobody can tell what is missing
 }
 
 // A made is a sub-assembly: its name, the side it is of when there is one of
@@ -102,6 +103,7 @@ func (b *builder) add(out *Step, r *ref, each *nameRef) bool {
 	}
 	if !ok || k.kind != aPart && k.kind != aRow {
 		at := r.node.Sub(first.Start, first.End)
+		b.lost = true
 		b.w.error("unknown-name", at, "there is no part, row or sub-assembly “"+first.Text+"” to add", "", b.nearToAdd(first.Text, at)...)
 		return true
 	}
@@ -114,7 +116,9 @@ func (b *builder) add(out *Step, r *ref, each *nameRef) bool {
 	if each != nil {
 		words = append([]expr.Word{{Text: each.text, At: first.At}}, words...)
 	}
-	for _, m := range b.w.pick(l, r.node, words) {
+	some := b.w.pick(l, r.node, words)
+	b.lost = b.lost || len(some) == 0
+	for _, m := range some {
 		if was, twice := b.added[m.id]; twice {
 			b.w.tell(snag.Snag{Code: "added-twice", At: r.node.Range, Boards: []string{string(m.id)},
 				What:    "this step adds the " + m.spoken() + " again",
@@ -179,7 +183,7 @@ func (b *builder) jointNames(names []nameRef) []string {
 
 // finish tells what no step adds.
 func (b *builder) finish() {
-	if len(b.w.d.steps) == 0 {
+	if len(b.w.d.steps) == 0 || b.lost || b.w.d.holes {
 		return
 	}
 	missing := map[string][]string{}

@@ -103,10 +103,16 @@ func (w *world) loop(c any) {
 // tell records a snag once.
 func (w *world) tell(s snag.Snag) {
 	k := toldKey{s.Code, s.At, s.What}
-	if !w.told[k] {
+	if !w.told[k] && !w.d.follows(s) {
 		w.told[k] = true
 		w.snags = append(w.snags, s)
 	}
+}
+
+// follows reports whether s is a name that is most likely unknown only because
+// the part of the file that declares it could not be read, which was told.
+func (d *Design) follows(s snag.Snag) bool {
+	return d.holes && s.Code == "unknown-name" && (len(s.Mends) == 0 || len(s.Mends[0].Edits) == 0)
 }
 
 func (w *world) error(code snag.Code, at span.Range, what, why string, mends ...snag.Mend) {
