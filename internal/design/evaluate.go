@@ -33,7 +33,7 @@ func (d *Design) Evaluate(set Settings) (*Piece, snag.List) {
 	w.needs(p)
 	w.useAndFinish(p)
 	all := append(append(snag.List(nil), d.snags...), w.snags...)
-	return p, all.Sorted()
+	return p, merged(all)
 }
 
 // settings refuses settings of names that are no size or choice.

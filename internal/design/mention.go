@@ -52,7 +52,11 @@ func (r *reader) choiceWord(n *source.Node, x *expr.Compare) bool {
 		return false
 	}
 	k, ok := r.d.names[left.Path[0].Text]
-	if !ok || k.kind != aChoice {
+	if !ok {
+		r.checkRef(n, left) // the word after it may be one of a choice nobody can find
+		return true
+	}
+	if k.kind != aChoice {
 		return false
 	}
 	if p := x.WordOf(r.d.choices[k.n].of); p != nil {
