@@ -9,9 +9,9 @@ import (
 	"scantling/internal/shop"
 )
 
-// handed are the words that turn into their opposites in a mirror. What is
-// "left" over does not, nor the sentence that says whose left is meant.
-var handed = regexp.MustCompile(`left-right|strip left|Left and right|Left is your left|\b([lL]eft|[rR]ight)(most)?\b`)
+// handed are the words that turn into their opposites in a mirror; the sentence
+// that says whose left is meant stays.
+var handed = regexp.MustCompile(`left-right|Left and right|Left is your left|\b([lL]eft|[rR]ight)(most)?\b`)
 
 // mirrored swaps left and right in a text.
 func mirrored(text string) string {
@@ -62,7 +62,7 @@ func unmirrored(r *shop.Readings) map[string]leaf {
 				p := &s.Pieces[i]
 				p.Start, p.End = p.Start+p.SlantStart, p.End+p.SlantEnd
 				p.SlantStart, p.SlantEnd = 0-p.SlantStart, 0-p.SlantEnd
-				p.Mark = shop.Pen{}.Length(p.End, p.Mark.From)
+				p.Mark = shop.Pen{}.Running(p.End, p.Mark.From)
 			}
 		}
 	}

@@ -185,7 +185,7 @@ func (s *shop) cautions() {
 		}
 	}
 	if treated != nil {
-		add("Treated wood", "The "+list(treated)+" is pressure-treated with preservative. Saw it outdoors with goggles and a dust mask, wash your hands before you eat, and wash work clothes apart. Never burn it, not even the sawdust; sweep that up. Do not use it where bare food lies on it. (After the consumer sheet for treated wood of the United States Environmental Protection Agency, from memory.)")
+		add("Treated wood", "Pressure-treated with preservative: the "+list(treated)+". Saw it outdoors with goggles and a dust mask, wash your hands before you eat, and wash work clothes apart. Never burn it, not even the sawdust; sweep that up. Do not use it where bare food lies on it. (After the consumer sheet for treated wood of the United States Environmental Protection Agency, from memory.)")
 		add("Cut ends", "Every cut, notch and hole opens treated wood to the wet. Brush two coats of copper naphthenate (2 percent copper) on each before you put the parts together. (AWPA standard M4, from memory.)")
 	}
 	add("Eyes, ears, lungs", "Goggles whenever you cut, drill or drive; ear protection at the saw; a dust mask when you saw or sand.")
@@ -201,7 +201,7 @@ func (s *shop) cautions() {
 	}
 	add("At the saw", saw+" (Common practice.)")
 	if j.rips > 0 {
-		words := "Keep a push stick at hand, stand aside of the board, and rip before you crosscut, while the board is long."
+		words := "Keep a push stick at hand, stand aside of the board, and rip while the board is as long as the cutting plan lets it be."
 		if j.thin != nil {
 			words += " The strip ripped off for part " + list(j.thin) + " is under an inch and a half: too thin for a circular saw's guide, so use a table saw."
 		}

@@ -192,7 +192,7 @@ func (s *shop) rip(p *part.Part) Text {
 	b := p.Master
 	t := Words("rip to ").Show(s.pen.Length(b.W.MM(), b.Section)).Say(" (keep the " + sideName(b.Board, b.Board.Rip.Opposite()))
 	if strip := stripLeft(p); strip > 0 {
-		t = t.Say(", strip left ").Show(s.pen.Length(strip.MM(), b.Section))
+		t = t.Say("; a strip of ").Show(s.pen.Length(strip.MM(), b.Section)).Say(" comes off")
 	}
 	return t.Say(")")
 }

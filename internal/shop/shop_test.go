@@ -115,7 +115,7 @@ func TestWords(t *testing.T) {
 			`Taper the right edge: mark it 6" from its corner at the top end; at the bottom end mark 2 3/4" square from the left edge; join the marks and saw outside the line. It runs 2 1/2° off the grain, 9/16" in a foot, and leaves 2 13/16" along the cut of the bottom end.`},
 		// By hand: 5 1/2 − 4 − 1/8 = 1 3/8.
 		{"parts list", p.CutNote.String(),
-			`Rip to 4" (keep the left edge, strip left 1 3/8"); both ends 10°, parallel; a taper`},
+			`Rip to 4" (keep the left edge; a strip of 1 3/8" comes off); both ends 10°, parallel; a taper`},
 		{"stock", p.Stock, "2x6 southern pine, No. 2, ground contact"},
 	} {
 		if c.got != c.want {
