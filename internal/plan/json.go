@@ -302,7 +302,7 @@ type jsonFasten struct {
 }
 
 type jsonMarks struct {
-	Board  board.ID     `json:"board"`
+	Boards []board.ID   `json:"boards"`
 	Called string       `json:"called"`
 	Words  [][]jsonSpan `json:"words"`
 }
@@ -513,7 +513,7 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint})
 	}
 	for _, m := range s.Marks {
-		out.Marks = append(out.Marks, jsonMarks{m.Board, m.Spoken, e.texts(m.Words)})
+		out.Marks = append(out.Marks, jsonMarks{m.Boards, m.Spoken, e.texts(m.Words)})
 	}
 	for _, d := range s.Square {
 		out.Square = append(out.Square, jsonDiagonal{d.A, d.B, e.number(d.Value)})
