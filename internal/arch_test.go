@@ -32,7 +32,7 @@ var layers = [][]string{
 	{"setout"},
 	{"design"},
 	{"joint"},
-	{"part"},
+	{"part", "care"},
 	{"shop"},
 	{"prices", "cutplan", "cutcheck"},
 	{"typeset"},

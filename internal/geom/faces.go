@@ -89,3 +89,16 @@ func (r *faceRoom) sort() {
 		return cmp.Or(cmp.Compare(a.face, b.face), cmp.Compare(a.from, b.from))
 	})
 }
+
+// Area returns the area of the face, in mm².
+func (f *Face) Area() float64 {
+	area := 0.0
+	for _, p := range f.Pieces {
+		var twice Vec
+		for i := 2; i < len(p); i++ {
+			twice = twice.Plus(p[i-1].Minus(p[0]).Cross(p[i].Minus(p[0])))
+		}
+		area += float64(twice.Length() / 2)
+	}
+	return area
+}

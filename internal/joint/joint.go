@@ -210,7 +210,7 @@ func (f *finder) apart(d *design.Joint) {
 			if x.Solid == nil || y.Solid == nil {
 				continue
 			}
-			if gap := apart(x.Placed(), y.Placed()); gap < least {
+			if gap := Apart(x.Placed(), y.Placed()); gap < least {
 				least, a, b = gap, x, y
 			}
 		}
@@ -226,11 +226,11 @@ func (f *finder) apart(d *design.Joint) {
 		"move one of them until they touch (against, flush with), or take the joint out")
 }
 
-// apart returns how far two solids stand apart along the direction, of their
+// Apart returns how far two solids stand apart, in mm, along the direction, of their
 // outer faces' normals and the crosses of their runs, in which they stand
 // furthest apart: the distance itself where face looks at face, and never more
 // than it. It is 0 or less where no such direction parts them.
-func apart(a, b geom.Placed) float64 {
+func Apart(a, b geom.Placed) float64 {
 	best := math.Inf(-1)
 	try := func(n geom.Vec) {
 		if n.Length() < 1e-9 {

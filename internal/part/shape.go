@@ -38,7 +38,7 @@ func (s shape) square() bool { return math.Abs(s.size.Y-s.size.Z) <= geom.Alike 
 func shapeOf(b *board.Board) shape {
 	s := shape{size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, volume: b.Solid.Volume, holes: b.Holes}
 	for _, f := range b.Solid.Faces {
-		s.add(flat{f.Plane, AreaOf(&f), f.Loops[0][0]})
+		s.add(flat{f.Plane, f.Area(), f.Loops[0][0]})
 	}
 	for _, e := range b.Edges {
 		for _, a := range e.Along {
@@ -57,19 +57,6 @@ func (s *shape) add(f flat) {
 		}
 	}
 	s.sides = append(s.sides, f)
-}
-
-// AreaOf returns the area of a face, in mm².
-func AreaOf(f *geom.Face) float64 {
-	area := 0.0
-	for _, p := range f.Pieces {
-		var twice geom.Vec
-		for i := 2; i < len(p); i++ {
-			twice = twice.Plus(p[i-1].Minus(p[0]).Cross(p[i].Minus(p[0])))
-		}
-		area += float64(twice.Length() / 2)
-	}
-	return area
 }
 
 // alike reports whether s, carried by a symmetry of its blank, is t to within

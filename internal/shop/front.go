@@ -6,7 +6,6 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
-	"scantling/internal/part"
 	"scantling/internal/screw"
 	"scantling/internal/span"
 )
@@ -27,7 +26,7 @@ func (s *shop) surface() (mm2 float64, from span.Set) {
 			continue
 		}
 		for _, f := range b.Solid.Faces {
-			mm2 += part.AreaOf(&f)
+			mm2 += f.Area()
 		}
 		from = from.Union(b.All())
 	}

@@ -1,0 +1,166 @@
+package care
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"scantling/internal/design"
+	"scantling/internal/joint"
+	"scantling/internal/measure"
+	"scantling/internal/snag"
+)
+
+// A gap may come out so far from the one asked for before it is told, in mm: a
+// spacer for the one would show in the other.
+const gapOff = inch / 8
+
+// gaps tells rows of whole boards whose gap comes out another than was asked
+// for, with what would make it come out.
+func (c *checker) gaps() {
+	for i := range c.piece.Rows {
+		r := &c.piece.Rows[i]
+		n := len(r.Widths)
+		if r.Rule != "even" || r.Wanted.Q.D != measure.DimLength || n < 2 || r.Gap.Q.V <= 0 {
+			continue
+		}
+		const mm = float64(measure.Millimetre)
+		wood := 0.0
+		for _, w := range r.Widths {
+			wood += w.V
+		}
+		gap, want, wide := r.Gap.Q.V/mm, r.Wanted.Q.V/mm, r.Widths[0].V/mm
+		if !above(math.Abs(gap-want), gapOff) {
+			continue
+		}
+		gaps := math.Round((r.Span.Q.V - wood) / r.Gap.Q.V)
+		now := r.Span.Q.V / mm
+		right := wood/mm + float64(gaps*want)
+		s := snag.Snag{Code: "gap-does-not-come-out", Severity: snag.Advice, At: r.At, Tier: snag.Settled,
+			What: fmt.Sprintf("%s %s, %s wide, come out %s apart over %s, where about %s is asked for", count(n, "whole board"), "of "+spaced(r.Name), c.length(wide), c.length(gap), c.length(now), c.length(want)),
+			Why:  "whole boards give whole numbers of boards: another gap takes another length or a rip",
+			Mends: []snag.Mend{snag.Say(fmt.Sprintf("make the row %s %s, %s in all, and the gap comes out", c.length(math.Abs(right-now)), plural(int(math.Copysign(1, right-now)), "longer", "shorter"), c.length(right))),
+				snag.Say(fmt.Sprintf("or give the gap leftover: rip both, and the first and the last board are ripped to make it %s", c.length(want)))}}
+		if more := now - wood/mm - wide; more > 0 {
+			s.Mends = append(s.Mends, snag.Say(fmt.Sprintf("or ask for %s: %d boards stand so far apart", c.length(more/(gaps+1)), n+1)))
+		}
+		c.snags = append(c.snags, s)
+	}
+}
+
+// Openings that catch a child: wider than the first figure and narrower than the
+// second, in mm. Source: United States Consumer Product Safety Commission, Public
+// Playground Safety Handbook, as given in Caring for Our Children, standard
+// 6.2.1.9: fingers 3/8 to 1 in, heads 3 1/2 to 9 in. Furniture for adults is not
+// bound by it.
+var (
+	fingerBand = [2]float64{0.375 * inch, 1 * inch}
+	headBand   = [2]float64{3.5 * inch, 9 * inch}
+)
+
+// openings tells rows whose gaps catch fingers or heads, where children use the
+// piece. Openings between boards of no row are not looked at.
+func (c *checker) openings() {
+	if c.piece.Use.Who != "children" {
+		return
+	}
+	for i := range c.piece.Rows {
+		r := &c.piece.Rows[i]
+		gap := r.Gap.Q.V / float64(measure.Millimetre)
+		for _, band := range []struct {
+			what  string
+			limit [2]float64
+		}{{"finger", fingerBand}, {"head", headBand}} {
+			if !above(gap, band.limit[0]) || !above(band.limit[1], gap) {
+				continue
+			}
+			c.snags = append(c.snags, snag.Snag{Code: "opening-catches", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
+				What: fmt.Sprintf("the gaps of %s are %s: between %s and %s an opening catches a child's %s", spaced(r.Name), c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
+				Why:  "openings from 3/8 to 1 in catch fingers and from 3 1/2 to 9 in heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9)",
+				Mends: []snag.Mend{snag.Say(fmt.Sprintf("make the gap %s or less", c.length(band.limit[0]))),
+					snag.Say(fmt.Sprintf("or %s or more", c.length(band.limit[1])))}})
+		}
+	}
+}
+
+// nominal tells boards of a joint that miss one another by just what some lumber
+// of the piece measures less than its name says: somebody reckoned with the name.
+func (c *checker) nominal() {
+	for i := range c.joints {
+		j := &c.joints[i]
+		if len(j.Pairs) > 0 {
+			continue
+		}
+		a, b, gap := c.nearest(j)
+		if a < 0 || gap <= 0 {
+			continue
+		}
+		for k := range c.piece.Lumber {
+			l := &c.piece.Lumber[k]
+			what, name, is, ok := nameFor(l, gap)
+			if !ok {
+				continue
+			}
+			c.say(snag.Snag{Code: "nominal-size", Severity: snag.Caution, At: j.JoinAt,
+				Boards: []string{string(c.boards[a].ID), string(c.boards[b].ID)},
+				What: fmt.Sprintf("the %s and the %s are %s apart, just what a %s measures less than its name: %s is %s, not %s",
+					c.boards[a].Spoken, c.boards[b].Spoken, c.length(gap), l.Stock.Size, "its "+what, c.length(is), c.length(name)),
+				Why:     "lumber is sold by the size it had before it was dried and planed (American Softwood Lumber Standard, PS 20)",
+				Related: []snag.Related{{At: l.At, Says: "this lumber is said here"}},
+				Mends:   []snag.Mend{snag.Say(fmt.Sprintf("write %s.%s where %s stands for it", l.Name, what, c.length(name)))}}, a)
+			break
+		}
+	}
+}
+
+// nearest returns the two boards of a joint's sides that are nearest to one
+// another and how far apart they are in mm; -1 when there are none.
+func (c *checker) nearest(j *joint.Joint) (a, b int, gap float64) {
+	a, b, gap = -1, -1, math.Inf(1)
+	for _, x := range j.Sides[0] {
+		for _, y := range j.Sides[1] {
+			i, ok1 := c.at[x]
+			k, ok2 := c.at[y]
+			if !ok1 || !ok2 || i == k || !c.box[i].Meets(c.box[k], math.Min(gap, 2*inch)) {
+				continue
+			}
+			if d := joint.Apart(c.boards[i].Placed(), c.boards[k].Placed()); d < gap {
+				a, b, gap = i, k, d
+			}
+		}
+	}
+	return a, b, gap
+}
+
+// inName reads the thickness and width, in inches, that a sale name gives: "2x4",
+// "5/4x6 radius edge".
+func inName(name string) (thick, wide measure.Length, ok bool) {
+	bare, _, _ := strings.Cut(name, " ")
+	t, w, _ := strings.Cut(bare, "x")
+	a, err1 := measure.Parse(t + measure.InchMark)
+	b, err2 := measure.Parse(w + measure.InchMark)
+	if err1 != nil || err2 != nil {
+		return 0, 0, false
+	}
+	thick, ok1 := a.Length()
+	wide, ok2 := b.Length()
+	return thick, wide, ok1 && ok2
+}
+
+// nameFor reports whether a stock's thickness or width is less than its name
+// says by gap, in mm, with both figures.
+func nameFor(l *design.Lumber, gap float64) (what string, name, is float64, ok bool) {
+	thick, wide, ok := inName(string(l.Stock.Size))
+	if !ok {
+		return "", 0, 0, false
+	}
+	for _, m := range []struct {
+		what     string
+		name, is float64
+	}{{"thickness", thick.MM(), l.Stock.T.MM()}, {"width", wide.MM(), l.Stock.W.MM()}} {
+		if d := m.name - m.is - gap; !above(math.Abs(d), 0) {
+			return m.what, m.name, m.is, true
+		}
+	}
+	return "", 0, 0, false
+}
