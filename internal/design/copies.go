@@ -59,6 +59,16 @@ func (c *copying) then(m setout.Move, step, call string, from span.Set) *copying
 	return out
 }
 
+// named returns c with one more call word, "" for none.
+func (c *copying) named(call string) *copying {
+	if call == "" {
+		return c
+	}
+	out := *c
+	out.calls = append(append([]string(nil), c.calls...), call)
+	return &out
+}
+
 // called returns the call word of copy i, and checks how many there are.
 func (l *lot) called(c *copyDecl, i, n int) string {
 	if len(c.call) == 0 {
@@ -92,27 +102,18 @@ func (l *lot) mirrored(c *copyDecl, all []*copying, from span.Set) []*copying {
 	}
 	from = from.Union(more)
 	m := setout.Mirror(setout.Piece(), setout.Dir(c.axis), at)
-	var out []*copying
-	if c.way == "mirror" {
-		for _, o := range all {
-			if call := l.called(c, 0, 2); call != "" {
-				o.calls = append(o.calls, call)
-			}
+	if c.way == "flip" {
+		for i, o := range all {
+			all[i] = o.then(m, "flipped-"+c.pair, l.called(c, 0, 1), from)
 		}
-		out = append(out, all...)
+		return all
+	}
+	out := make([]*copying, 0, 2*len(all))
+	for _, o := range all {
+		out = append(out, o.named(l.called(c, 0, 2)))
 	}
 	for _, o := range all {
-		call := ""
-		if c.way == "mirror" {
-			call = l.called(c, 1, 2)
-		} else {
-			call = l.called(c, 0, 1)
-		}
-		step := c.pair
-		if c.way == "flip" {
-			step = "flipped-" + c.pair
-		}
-		out = append(out, o.then(m, step, call, from))
+		out = append(out, o.then(m, c.pair, l.called(c, 1, 2), from))
 	}
 	return out
 }
@@ -152,10 +153,7 @@ func (l *lot) turned(c *copyDecl, all []*copying, from span.Set) []*copying {
 		for _, o := range all {
 			call := l.called(c, k, int(n))
 			if k == 0 {
-				if call != "" {
-					o.calls = append(o.calls, call)
-				}
-				out = append(out, o)
+				out = append(out, o.named(call))
 				continue
 			}
 			out = append(out, o.then(m, "turn"+strconv.FormatFloat(float64(float64(k)*deg), 'f', -1, 64), call, from.Union(a.from)))
@@ -237,7 +235,7 @@ func (l *lot) marked(c *copyDecl, all []*copying, from span.Set) []*copying {
 			call := l.called(c, i, len(places))
 			n := o.then(setout.Still(), step, call, from.Union(p.from))
 			n.number = i + 1
-			if i == 0 && o.written { // the marks hold the written board
+			if i == 0 && o.written && !f.Side(d).IsEnd() { // the marks hold the written board
 				n.written, n.Move = true, o.Move
 				out = append(out, n)
 				continue
@@ -251,7 +249,7 @@ func (l *lot) marked(c *copyDecl, all []*copying, from span.Set) []*copying {
 				l.w.fault(c.marks.node.Range, err, "a mark")
 				return nil
 			}
-			n.Move = o.Move.Then(m)
+			n.Move, n.written = o.Move.Then(m), i == 0 && o.written
 			out = append(out, n)
 		}
 	}

@@ -331,7 +331,7 @@ type useDecl struct {
 	people       *said
 	loads        []loadDecl
 	built, lives string
-	who          string
+	who, stands  string
 	touches      []touchDecl
 }
 

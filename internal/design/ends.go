@@ -132,7 +132,7 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 		out.from, out.turn, out.Meets, out.toFit = v.From, target.turn, target.says, target.of != nil
 		plane := target.onAxis(f.room, word)
 		if target.at != nil {
-			at, err := f.room.ReadAt(plane, *target.at, word, nil)
+			at, err := (&env{l.w, w.node, f.room}).readAt(target, word)
 			if err != nil {
 				l.w.fault(w.node.Range, err, what)
 				return endAt{}

@@ -53,7 +53,7 @@ func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
 	}
 	out := setout.NotchRound(b, round, n)
 	for _, f := range out.Faults {
-		l.w.fault(c.at, f, "the notch "+spaced(c.name)+" of "+m.spoken())
+		l.w.fault(c.at, f, "the notch "+spaced(c.name)+" of "+spaced(l.d.name))
 	}
 	for i := range out.Cuts {
 		k := out.Which[i]

@@ -194,6 +194,7 @@ type Use struct {
 	Loads  []Load
 	Built  string // climate words
 	Lives  string
+	Stands string // what its feet stand on: "soil", "paving", or "" when unsaid
 	Who    string // "children", or "" when unsaid
 	// Touches says what lies on or against which boards: food, skin, soil that
 	// food grows in.

@@ -76,7 +76,7 @@ func (r *reader) use(e *entry) *useDecl {
 		u.loads = append(u.loads, loadDecl{l.node, l.refs("surface"), l.said("spread"), l.said("point"), l.said("line")})
 	}
 	if c := b.sub("climate"); c != nil {
-		u.built, u.lives = c.words("built"), c.words("lives")
+		u.built, u.lives, u.stands = c.words("built"), c.words("lives"), c.word("stands")
 	}
 	u.who = b.word("who")
 	u.touches = r.touches(b)

@@ -13,7 +13,8 @@ func (r *reader) copy(e *entry) *copyDecl {
 	for _, s := range e.scalars("call") {
 		c.call = append(c.call, s.Text)
 		c.callAt = s.Range
-		if why := expr.Reserved(s.Text); !expr.ProperName(s.Text) || why != "" {
+		_, direction := expr.DirOf(s.Text) // such a name wins over the direction
+		if !expr.ProperName(s.Text) || expr.Reserved(s.Text) != "" && !direction {
 			r.snag("bad-name", s.Range, "“"+s.Text+"” cannot be the name of a copy", "", snag.Say("write small letters, digits and _, and no word measures are made of"))
 		}
 	}

@@ -22,7 +22,8 @@ func (r *reader) file() {
 	}
 	d.holes = broken(d.tree.Root)
 	for _, k := range d.tree.Root.Keys {
-		d.holes = d.holes || pieceTable.find(k.Text) == nil
+		known := pieceTable.find(k.Text)
+		d.holes = d.holes || known == nil || known.later != ""
 	}
 	e.needs()
 	d.name = e.words("piece")

@@ -274,7 +274,7 @@ func (w *world) wayOut(from span.Set) []snag.Mend {
 
 func (w *world) useAndFinish(p *Piece) {
 	if u := w.d.use; u != nil {
-		p.Use = Use{As: u.as, People: w.optional(u.people, measure.DimNone, "the number of people"), Built: u.built, Lives: u.lives, Who: u.who, At: u.node.Range}
+		p.Use = Use{As: u.as, People: w.optional(u.people, measure.DimNone, "the number of people"), Built: u.built, Lives: u.lives, Stands: u.stands, Who: u.who, At: u.node.Range}
 		for i := range u.touches {
 			t := &u.touches[i]
 			on, _ := w.listed(t.on)

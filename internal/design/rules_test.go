@@ -193,6 +193,36 @@ parts:
 		"count(sill) is 2", "other sill.back is 8\" behind middle", "count(arm) is 2",
 		"right arm.right is 3\" left of middle", "left arm.left is 37\" left of middle",
 	}, "by hand: flipped to 3 … 6 1/2 left; mirrored about 20 left: 40 − 3 = 37"},
+	{"14 call words win over directions", `parts:
+  leg:
+    of: two_by_four
+    length: 10"
+    place: {runs: up, faces: front, front: 3" in front of middle, right: 5" left of middle}
+    ends: {bottom: floor}
+    copies: [{mirror: left-right, call: [right, left]}, mirror: front-back]
+  stub:
+    of: two_by_four
+    place: {runs: right, faces: front, front: middle, bottom: 20" above floor}
+    ends: {left: front right leg.right, right: front left leg.left}`, []string{
+		"stub.length is 10\"", "front right leg.right is left of middle", "count(right leg) is 2",
+	}, "by hand: the one called right stands on the left"},
+	{"14 along the run copies are told apart by their middles", `parts:
+  cleat:
+    of: two_by_four
+    length: 10"
+    place: {runs: right, faces: front, front: middle, bottom: floor}
+    ends: {left: 3" right of middle}
+    copies: [mirror: left-right]`, []string{"left cleat.right is 3\" left of middle", "right cleat.right is 13\" right of middle"}, "by hand"},
+	{"14 several copies on one plane are one", `parts:
+  leg:
+    of: two_by_four
+    place: {runs: up, faces: front, lean: foot 10° toward left, left: 20" left of middle at level 30" above floor, front: 9" in front of middle}
+    ends: {bottom: floor, top: 30" above floor}
+    copies: [mirror: left-right, mirror: front-back]
+  bar:
+    of: two_by_four
+    place: {runs: right, faces: front, front: against leg.back, top: 20" above floor}
+    ends: {left: flush with left leg.left, right: flush with right leg.right}`, []string{"right leg.right at level floor is right of 25\" right of middle"}, "the two left legs lean in one plane"},
 	{"15 mirrors of a tilted room stand in the piece", `planes:
   seat: {faces: up, through: where 10" in front of middle meets 17" above floor, slope: back end 6° toward down}
 parts:
@@ -219,6 +249,17 @@ parts:
 steps: [{name: All, add: [post, beam], say: "Done {beam.clear.which}"}]`, []string{
 		"beam.highest is 5 1/2\" above floor",
 	}, "by hand"},
+	{"20 a notch that follows a lean", `parts:
+  post:
+    of: two_by_four
+    place: {runs: up, faces: left, lean: top 15° toward back, front: middle at level 20" above floor, left: middle}
+    ends: {bottom: floor, top: 40" above floor}
+  arm:
+    of: two_by_six
+    length: 20"
+    place: {runs: back, faces: up, top: 20" above floor, left: 1/2" right of middle}
+    cuts: {round_post: {notch round: post, follow: lean}}
+steps: [{name: All, add: [post, arm]}]`, []string{"arm.leftmost is 1/2\" right of middle"}, "by hand: the post stands half an inch outside the arm"},
 	{"23 rows", `rows:
   evenly: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {about: 1/2", from: 1/4", to: 1", leftover: even}}
   last_ripped: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 2" above floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 1/4", leftover: rip last, least: 1"}}

@@ -303,6 +303,7 @@ var (
 	climateTable = &table{"the climate", []key{
 		{name: "built", form: asWords, doc: "where it is built"},
 		{name: "lives", form: asWords, doc: "where it lives"},
+		{name: "stands", form: asWord, words: []string{"soil", "paving"}, doc: "what its feet stand on"},
 	}}
 	finishTable = &table{"the finish", []key{
 		{name: "with", form: asWords, doc: "what, or none", need: true},

@@ -103,9 +103,31 @@ func (s *schema) key(k *key) string {
 	case asFree:
 		body = `"type":"object","additionalProperties":{"$ref":"#/$defs/measure"}`
 	default:
-		return `{"description":` + quoted(k.doc) + "}"
+		body = s.several(k)
 	}
 	return "{" + body + `,"description":` + quoted(k.doc) + "}"
+}
+
+// several returns the forms of a key that takes more than one.
+func (s *schema) several(k *key) string {
+	const measure = `{"$ref":"#/$defs/measure"}`
+	switch k.name {
+	case "ends":
+		end := s.refTo(endTable)
+		one := `{"anyOf":[` + measure + "," + end + `,{"type":"array","items":{"anyOf":[` + measure + "," + end + `]}}]}`
+		var props []string
+		for _, side := range append([]string{"from", "to"}, sides...) {
+			props = append(props, quoted(side)+":"+one)
+		}
+		return `"type":"object","additionalProperties":false,"properties":{` + strings.Join(props, ",") + "}"
+	case "runs":
+		return `"anyOf":[{"type":"string"},{"type":"object","properties":{"from":{"type":"string"},"to":{"type":"string"}}}]`
+	case "except":
+		return `"type":"object","additionalProperties":` + s.refTo(partTable)
+	case "middle", "at", "leave out":
+		return `"anyOf":[` + measure + `,{"type":"array","items":` + measure + `}]`
+	}
+	return `"$ref":"#/$defs/names"`
 }
 
 func quoted(s string) string {

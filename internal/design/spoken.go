@@ -35,9 +35,6 @@ func (m *member) spoken() string {
 // apart returns the words that tell the member from the other copies: call words,
 // else the ways it stands in, else its number.
 func (m *member) apart() string {
-	if n := len(m.copy.calls); n > 0 {
-		return spaced(strings.Join(m.copy.calls, " "))
-	}
 	if len(m.lot.copyings()) < 2 {
 		return ""
 	}
@@ -61,22 +58,43 @@ func (l *lot) standing() map[*member]string {
 			}
 			seats[i] = b.Pose.Out(b.Wood.Centre)
 		}
-		for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
-			for i, w := range along(seats, axis) {
-				words[peers[i]] = strings.TrimSpace(words[peers[i]] + " " + w)
-			}
-		}
-		count := map[string]int{}
 		for _, p := range peers {
-			count[words[p]]++
+			words[p] = spaced(strings.Join(p.copy.calls, " "))
 		}
-		for i, p := range peers {
-			if count[words[p]] > 1 {
-				words[p] = strings.TrimSpace(words[p] + " " + nth(i+1))
-			}
+		for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
+			unlike(peers, words, along(seats, axis))
+		}
+		numbers := make([]string, len(peers))
+		for i := range numbers {
+			numbers[i] = nth(i + 1)
+		}
+		if !toldApart(peers, words) {
+			unlike(peers, words, numbers)
 		}
 	}
 	return words
+}
+
+// unlike adds a word to each of several whose words do not tell them apart yet.
+// Where call words already do, directions would only be in the way.
+func unlike(peers []*member, words map[*member]string, more []string) {
+	if len(peers[0].copy.calls) > 0 && toldApart(peers, words) {
+		return
+	}
+	for i, p := range peers {
+		words[p] = strings.TrimSpace(words[p] + " " + more[i])
+	}
+}
+
+func toldApart(peers []*member, words map[*member]string) bool {
+	seen := map[string]bool{}
+	for _, p := range peers {
+		if seen[words[p]] {
+			return false
+		}
+		seen[words[p]] = true
+	}
+	return true
 }
 
 // along says where each of several stands along an axis: at one side or the
