@@ -24,8 +24,8 @@ import (
 // layers lists the packages from the ground up: a package may import those of
 // lower layers only, never a sibling.
 var layers = [][]string{
-	{"steady", "span", "cite", "spell"},
-	{"measure"}, // a slope is an arc tangent
+	{"steady", "span", "cite", "spell", "region"},
+	{"measure", "words"}, // a slope is an arc tangent
 	{"snag"},
 	{"source", "expr", "geom", "lumber", "wood", "screw"},
 	{"board", "tidy", "start"},

@@ -50,7 +50,20 @@ func Sizes() []Size {
 // between the two figures are free: "2 X 4" and "2×4" are "2x4". A name that
 // fits several rows ("5/4x6", which yards sell with rounded and with square
 // edges) or none is a *NameError holding what it may mean or the nearest names.
+//
+// A name that is no American one is looked up in the metric catalogues too:
+// "45x95", "90x45". LookupIn looks in one region only.
 func Lookup(name string) (Size, error) {
+	here, err := lookupAmerican(name)
+	if err != nil {
+		if s, abroad, metric := lookupAbroad(name); metric {
+			return s, abroad
+		}
+	}
+	return here, err
+}
+
+func lookupAmerican(name string) (Size, error) {
 	asked := fold(name)
 	var fits []string
 	var found Size
@@ -80,7 +93,7 @@ func unknown(name string) error {
 	e := &NameError{Noun: "sale size", Asked: name}
 	asked := fold(name)
 	if figures := strings.Split(asked, "x"); len(figures) == 3 {
-		if s, err := Lookup(figures[0] + "x" + figures[1]); err == nil {
+		if s, err := lookupAmerican(figures[0] + "x" + figures[1]); err == nil {
 			e.Nearest = []string{string(s.Name)}
 			e.Why = "A sale size has no length in it; lengths are chosen when the boards are bought"
 			return e

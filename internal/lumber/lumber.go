@@ -1,15 +1,17 @@
-// Package lumber holds the sizes of American softwood lumber as yards sell it:
-// the sale name a person asks for ("2x4") and the section he is handed (1 1/2 by
-// 3 1/2 in), which are two different types here because taking one for the
-// other is the oldest mistake in the trade.
+// Package lumber holds the sizes of softwood lumber as yards sell it: the sale
+// name a person asks for ("2x4", "47x100 regularised") and the section he is
+// handed (1 1/2 by 3 1/2 in, 45 by 95 mm), which are two different types here
+// because taking one for the other is the oldest mistake in the trade.
 //
 // Start at Lookup, which turns what a person wrote into one Size, or into an
-// error that names the sizes it could mean. Every row says where it comes from.
+// error that names the sizes it could mean; LookupIn does so for one region.
+// Every row says where it comes from.
 package lumber
 
 import (
 	"scantling/internal/cite"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 )
 
 // A Nominal is the name lumber is sold by, in this package's spelling: "2x4",
@@ -29,13 +31,16 @@ const (
 
 // A Size is one row of the catalogue: a sale name and what it measures.
 type Size struct {
-	Name Nominal
-	Kind Kind
+	Name   Nominal
+	Kind   Kind
+	Region region.Region // where it is sold so
 
 	// Thick and Wide are the actual section, dressed and dry (at most 19 %
-	// moisture); of Timber, which is dressed green, the section as sold.
+	// moisture; 20 % in Europe, 15 % in Australasia); of Timber, which is dressed
+	// green, the section as sold.
 	Thick, Wide measure.Length
-	// GreenThick and GreenWide are the section dressed green.
+	// GreenThick and GreenWide are the section dressed green, in Europe the dry
+	// one grown wet; equal to the dry one where none is sold green.
 	GreenThick, GreenWide measure.Length
 	// Radius is how far the long edges are rounded at the mill; 0 is square.
 	Radius measure.Length
