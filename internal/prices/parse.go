@@ -235,8 +235,12 @@ func (p *parser) hardware(s string) string {
 		if last := &p.snags[len(p.snags)-1]; bad.Fix != "" {
 			last.Mends[0] = snag.Replace(bad.Mend, last.At, s[:bad.Start]+bad.Fix+s[bad.End:])
 		}
-	case f.Bolted() && f.Length == 0:
-		p.fault(0, "write its length: "+s+" x 4", "how long is this bolt?")
+	case f.Length == 0 && f.Family != screw.Glue:
+		what := "screw"
+		if f.Bolted() {
+			what = "bolt"
+		}
+		p.fault(0, "write its length: "+s+" x 4", "how long is this %s?", what)
 	}
 	return f.Name()
 }

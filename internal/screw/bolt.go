@@ -37,7 +37,8 @@ const beyond = measure.Inch / 4
 // A Fit is a bolt chosen for the wood it goes through.
 type Fit struct {
 	Bolt    Fastener       // with its length
-	Washers int            // under the nut; a carriage bolt takes none under its head
+	Washers int            // under the nut
+	Under   int            // washers under the head: 1 for a hex bolt, none for a carriage bolt
 	Needs   measure.Length // stack, washers, nut and 1/4 in: the least length
 	Thread  measure.Length // where its thread begins, from under the head
 }
@@ -68,21 +69,25 @@ func (f Fastener) ForStack(stack measure.Length) (Fit, error) {
 	if f.Length != 0 {
 		lengths = []measure.Length{f.Length}
 	}
+	head := 0
+	if f.Family == HexBolt {
+		head = 1
+	}
 	for washers := 1; washers <= 3; washers++ {
-		under := measure.Length(washers) * t.washer
+		under := measure.Length(washers+head) * t.washer
 		needs := stack + under + t.nut + beyond
 		for _, l := range lengths {
 			if l < needs {
 				continue
 			}
-			b := Fastener{f.Row, l}
+			b := Fastener{Row: f.Row, Length: l, Finish: f.Finish}
 			if begins := l - b.Thread(); begins <= stack+under {
-				return Fit{b, washers, needs, begins}, nil
+				return Fit{b, washers, head, needs, begins}, nil
 			}
 			break // a longer bolt begins its thread later still
 		}
 	}
-	needs := stack + t.washer + t.nut + beyond
+	needs := stack + measure.Length(1+head)*t.washer + t.nut + beyond
 	longest := lengths[len(lengths)-1]
 	if longest < needs {
 		return Fit{}, &FitError{
@@ -108,4 +113,14 @@ func trimOf(size string) (trim, bool) {
 		}
 	}
 	return trim{}, false
+}
+
+// Nut returns the height of the nut and the diameter of the washer that go on a
+// bolt; 0 of what takes none.
+func (f Fastener) Nut() (high, washerAcross measure.Length) {
+	t, _ := trimOf(f.Size)
+	if !f.Bolted() {
+		return 0, 0
+	}
+	return t.nut, t.washerAcross
 }

@@ -35,16 +35,22 @@ var spoken = []struct {
 	{"box nail", []Family{BoxNail}},
 	{"finish nail", []Family{FinishNail}},
 	{"carriage bolt", []Family{CarriageBolt}},
+	{"hex bolt", []Family{HexBolt}},
+	{"structural screw", []Family{Structural}},
 	{"lag screw", []Family{LagScrew}},
 	{"lag", []Family{LagScrew}},
 	{"dowel", []Family{Dowel}},
+	{"threaded insert", []Family{Insert}},
+	{"flat bracket", []Family{FlatBracket}},
+	{"corner bracket", []Family{Corner}},
 	{"outdoor glue", []Family{Glue}},
 }
 
 // Parse reads the name of a fastener: "screw 8 x 2 1/2", "screw no. 10 x 3",
 // "carriage bolt 5/16", "carriage bolt 5/16 x 4", "nail 8d", "lag screw 3/8 x
 // 3", "dowel 3/8 x 2", "outdoor glue". Lengths and diameters are inches, a mark
-// after them is free. Only a carriage bolt may leave its length to be found.
+// after them is free. Bolts and screws may leave their length to be found. A
+// finish may come first: "stainless screw 8 x 2", "galvanized carriage bolt 5/16".
 // The error is a *PhraseError.
 func Parse(phrase string) (Fastener, error) {
 	toks, err := tokens(phrase)
@@ -78,6 +84,35 @@ func (p *phraseParser) take(k kind) (token, bool) {
 }
 
 func (p *phraseParser) fastener() (Fastener, *PhraseError) {
+	finish := p.finish()
+	f, e := p.unfinished()
+	f.Finish = finish
+	return f, e
+}
+
+// finish reads the words of a finish, if the phrase begins with one.
+func (p *phraseParser) finish() Finish {
+	for _, s := range finishes {
+		if s.words == "" {
+			continue
+		}
+		at := p.at
+		for _, w := range strings.Fields(s.words) {
+			if t := p.next(); t.kind != word || t.text != w {
+				p.at = at
+				break
+			}
+			p.at++
+			p.take(dash)
+		}
+		if p.at > at {
+			return s.finish
+		}
+	}
+	return Unsaid
+}
+
+func (p *phraseParser) unfinished() (Fastener, *PhraseError) {
 	families, where := p.family()
 	if families == nil {
 		return Fastener{}, unknownFamily(p.text, where)
@@ -151,12 +186,12 @@ func (p *phraseParser) size(f Family) (string, token, *PhraseError) {
 // length reads "x" and a length, and returns the first row sold so long.
 func (p *phraseParser) length(rows []Row, said string) (Fastener, *PhraseError) {
 	f := Fastener{Row: rows[0]}
-	if f.nailed() {
+	if f.sized() {
 		f.Length = f.Lengths[0]
 	}
 	t, ok := p.take(times)
 	if !ok {
-		if e := p.done(); e != nil || f.Length != 0 || f.Bolted() {
+		if e := p.done(); e != nil || f.Length != 0 || f.Bolted() || f.Screwed() {
 			return f, e
 		}
 		return f, &PhraseError{Start: 0, End: len(p.text),
@@ -174,7 +209,7 @@ func (p *phraseParser) length(rows []Row, said string) (Fastener, *PhraseError) 
 	var lengths []measure.Length
 	for _, r := range rows {
 		if slices.Contains(r.Lengths, l) {
-			return Fastener{r, l}, nil
+			return Fastener{Row: r, Length: l}, nil
 		}
 		lengths = append(lengths, r.Lengths...)
 	}
@@ -265,8 +300,14 @@ func example(f Family) string {
 		return "8 x 2"
 	case CommonNail, BoxNail, FinishNail:
 		return "8d"
-	case CarriageBolt:
+	case CarriageBolt, HexBolt:
 		return "5/16"
+	case Structural:
+		return "1/4 x 4"
+	case Insert:
+		return "1/4"
+	case FlatBracket, Corner:
+		return "3"
 	case LagScrew:
 		return "3/8 x 3"
 	}

@@ -11,6 +11,9 @@ var (
 	boxNails  = cite.Source{Work: "AWC NDS 2018, appendix L, table L4, box nails", Basis: cite.Memory}
 	f1667     = cite.Source{Work: "ASTM F1667, finish nails", Basis: cite.Memory}
 	b185      = cite.Source{Work: "ASME B18.5, round head square neck bolts, largest body and head", Basis: cite.Read}
+	b1821     = cite.Source{Work: "ASME B18.2.1, hex bolts: body, width across corners, largest head", Basis: cite.Memory}
+	evaluated = cite.Source{Work: "typical of structural wood screws in evaluation reports; makers differ", Basis: cite.Memory}
+	fittings  = cite.Source{Work: "sizes usually sold; for an insert, the hole it is driven into", Basis: cite.Memory}
 	dowels    = cite.Source{Work: "fluted hardwood dowels as sold", Basis: cite.Practice}
 	glues     = cite.Source{Work: "water-resistant wood glue", Basis: cite.Practice}
 	sold      = cite.Source{Work: "lengths usually sold", Basis: cite.Memory}
@@ -44,6 +47,7 @@ func Rows() []Row {
 		screw(DeckScrew, "8", 164, 115, 330, typical, 10, 13, 16, 20, 24),
 		screw(DeckScrew, "9", 177, 125, 350, typical, 16, 20, 24, 28),
 		screw(DeckScrew, "10", 190, 132, 370, typical, 20, 24, 28, 32),
+		screw(DeckScrew, "1/4", 250, 180, 500, typical, 24, 28, 32, 40, 48),
 
 		screw(WoodScrew, "6", 138, 113, 262, appendixL, 6, 8, 10, 12, 16),
 		screw(WoodScrew, "7", 151, 122, 287, appendixL, 8, 10, 12, 16),
@@ -83,6 +87,14 @@ func Rows() []Row {
 		bolt(CarriageBolt, "3/8", 388, 0, 844, 208, b185, 16, 20, 24, 28, 32, 36, 40, 48, 56, 64, 80),
 		bolt(CarriageBolt, "1/2", 515, 0, 1094, 270, b185, 24, 32, 40, 48, 56, 64, 80, 96),
 
+		bolt(HexBolt, "1/4", 250, 0, 505, 163, b1821, 8, 12, 16, 20, 24, 28, 32, 40, 48),
+		bolt(HexBolt, "5/16", 313, 0, 577, 211, b1821, 12, 16, 20, 24, 28, 32, 36, 40, 48),
+		bolt(HexBolt, "3/8", 375, 0, 650, 243, b1821, 16, 20, 24, 28, 32, 36, 40, 48, 56, 64, 80),
+		bolt(HexBolt, "1/2", 500, 0, 866, 323, b1821, 24, 32, 40, 48, 56, 64, 80, 96),
+
+		bolt(Structural, "1/4", 250, 185, 630, 100, evaluated, 20, 24, 28, 32, 40, 48, 64),
+		bolt(Structural, "5/16", 313, 220, 750, 120, evaluated, 32, 40, 48, 64, 80),
+
 		bolt(LagScrew, "1/4", 250, 173, 438, 172, appendixL, 12, 16, 20, 24, 32, 40, 48),
 		bolt(LagScrew, "5/16", 313, 227, 500, 219, appendixL, 12, 16, 20, 24, 32, 40, 48),
 		bolt(LagScrew, "3/8", 375, 265, 563, 250, appendixL, 12, 16, 20, 24, 32, 40, 48),
@@ -91,6 +103,17 @@ func Rows() []Row {
 		bolt(Dowel, "1/4", 250, 0, 0, 0, dowels, 10, 12),
 		bolt(Dowel, "3/8", 375, 0, 0, 0, dowels, 10, 12, 16),
 		bolt(Dowel, "1/2", 500, 0, 0, 0, dowels, 12, 16),
+
+		bolt(Insert, "1/4", 375, 0, 0, 0, fittings, 4),
+		bolt(Insert, "5/16", 453, 0, 0, 0, fittings, 5),
+		bolt(Insert, "3/8", 500, 0, 0, 0, fittings, 6),
+
+		bolt(FlatBracket, "2", 0, 0, 0, 0, fittings, 16),
+		bolt(FlatBracket, "3", 0, 0, 0, 0, fittings, 24),
+		bolt(FlatBracket, "4", 0, 0, 0, 0, fittings, 32),
+		bolt(Corner, "1", 0, 0, 0, 0, fittings, 8),
+		bolt(Corner, "2", 0, 0, 0, 0, fittings, 16),
+		bolt(Corner, "3", 0, 0, 0, 0, fittings, 24),
 
 		{Family: Glue, From: glues, Lasts: glues},
 	}

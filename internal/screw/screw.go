@@ -24,8 +24,13 @@ const (
 	BoxNail      Family = "box nail"
 	FinishNail   Family = "finish nail"
 	CarriageBolt Family = "carriage bolt"
+	HexBolt      Family = "hex bolt"
 	LagScrew     Family = "lag screw"
+	Structural   Family = "structural screw"
 	Dowel        Family = "dowel"
+	Insert       Family = "threaded insert"
+	FlatBracket  Family = "flat bracket"
+	Corner       Family = "corner bracket"
 	Glue         Family = "outdoor glue"
 )
 
@@ -49,42 +54,71 @@ type Row struct {
 type Fastener struct {
 	Row
 	Length measure.Length // under the head; of a dowel, overall; 0: not given
+	Finish Finish         // Unsaid: any that suits the wood
 }
 
 // Name returns the fastener as a shopping list says it, which Parse reads
 // back: "deck screw 8 x 2 1/2", "carriage bolt 5/16 x 4", "nail 8d".
 func (f Fastener) Name() string {
 	out := string(f.Family)
+	if f.Finish != Unsaid {
+		out = f.Finish.String() + " " + out
+	}
 	if f.Size != "" {
 		out += " " + f.Size
 	}
-	if f.Length != 0 && !f.nailed() {
+	if f.Length != 0 && !f.sized() {
 		out += " x " + inches(f.Length)
 	}
 	return out
 }
 
-// nailed reports whether the size alone tells the length, as a pennyweight does.
-func (f Fastener) nailed() bool {
+// sized reports whether the size alone tells the length, as a pennyweight does.
+func (f Fastener) sized() bool { return f.Nailed() || f.Fitting() }
+
+// Nailed reports whether f is driven with a hammer.
+func (f Fastener) Nailed() bool {
 	return f.Family == CommonNail || f.Family == BoxNail || f.Family == FinishNail
 }
 
 // Bolted reports whether f goes right through and takes a nut.
-func (f Fastener) Bolted() bool { return f.Family == CarriageBolt }
+func (f Fastener) Bolted() bool { return f.Family == CarriageBolt || f.Family == HexBolt }
+
+// Screwed reports whether f is driven into wood by its own thread.
+func (f Fastener) Screwed() bool {
+	switch f.Family {
+	case DeckScrew, WoodScrew, Structural, LagScrew:
+		return true
+	}
+	return false
+}
+
+// Fitting reports whether f is a thing set on or in one board, which screws or a
+// bolt then hold: a bracket, a threaded insert.
+func (f Fastener) Fitting() bool {
+	return f.Family == Insert || f.Family == FlatBracket || f.Family == Corner
+}
+
+// Driven reports whether f takes a hole of its own through two boards: all but
+// glue and fittings.
+func (f Fastener) Driven() bool { return f.Family != Glue && !f.Fitting() }
 
 // Thread returns how far up from the tip f is threaded; 0 when it is not.
 //
-// Wood screws: two thirds of the length. Carriage bolts up to 6 in: twice the
+// Wood screws: two thirds of the length. Structural screws: half of it, typical.
+// Bolts up to 6 in: twice the
 // diameter and 1/4 in; longer ones 1/2 in. Lag screws: half the length and
 // 1/2 in, at most the whole shank.
 //
-// Source: ASME B18.6.1; ASME B18.5 (from memory); AWC NDS 2018 appendix L,
+// Source: ASME B18.6.1; ASME B18.5 and B18.2.1 (from memory); AWC NDS 2018 appendix L,
 // table L2, whose thread lengths this rule gives.
 func (f Fastener) Thread() measure.Length {
 	switch f.Family {
 	case DeckScrew, WoodScrew:
 		return f.Length * 2 / 3
-	case CarriageBolt:
+	case Structural:
+		return f.Length / 2
+	case CarriageBolt, HexBolt:
 		if f.Length > 6*measure.Inch {
 			return 2*f.nominal() + measure.Inch/2
 		}

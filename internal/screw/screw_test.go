@@ -40,6 +40,14 @@ func TestParse(t *testing.T) {
 		{"lag screw 3/8 x 3", "lag screw 3/8 x 3", 375, 24},
 		{"dowel 3/8 x 2", "dowel 3/8 x 2", 375, 16},
 		{"outdoor glue", "outdoor glue", 0, 0},
+		{"screw 8", "deck screw 8", 164, 0},
+		{"stainless screw 8 x 2", "stainless deck screw 8 x 2", 164, 16},
+		{"hot-dip galvanized carriage bolt 5/16", "galvanized carriage bolt 5/16", 324, 0},
+		{"zinc plated hex bolt 3/8 x 4", "plated hex bolt 3/8 x 4", 375, 32},
+		{"structural screw 1/4 x 4", "structural screw 1/4 x 4", 250, 32},
+		{"threaded insert 1/4", "threaded insert 1/4", 375, 4},
+		{"corner bracket 2", "corner bracket 2", 0, 16},
+		{"wood screw 14 x 3", "wood screw 14 x 3", 242, 24},
 	} {
 		f, err := Parse(c.phrase)
 		if err != nil {
@@ -56,10 +64,10 @@ func TestParse(t *testing.T) {
 func TestParseErrors(t *testing.T) {
 	for _, c := range []struct{ phrase, what, mend, fix string }{
 		{"screw 8 x «2 3/8»", "screw 8 is not sold 2 3/8 in long", "nearest is 2 1/2", "2 1/2"},
-		{"screw «11» x 2", "no screw is sold in size 11", "sold are 8, 9, 10, 6, 7", ""},
-		{"«screw 8»", "how long is this screw?", "write the length: deck screw 8 x 2", ""},
+		{"screw «11» x 2", "no screw is sold in size 11", "sold are 8, 9, 10, 1/4, 6, 7", ""},
+		{"«dowel 3/8»", "how long is this dowel?", "write the length: dowel 3/8 x 1 1/2", ""},
 		{"«scrw» 8 x 2", `"scrw" names no fastener`, "did you mean screw?", "screw"},
-		{"«hex bolt» 5/16 x 4", `"hex bolt" names no fastener`, "did you mean carriage bolt?", "carriage bolt"},
+		{"«stud bolt» 5/16 x 4", `"stud bolt" names no fastener`, "did you mean carriage bolt?", "carriage bolt"},
 		{"«rope»", `"rope" names no fastener`, "known are screw, deck screw", ""},
 		{"carriage bolt«»", "the size of the carriage bolt is missing", "write it: carriage bolt 5/16", ""},
 		{"carriage bolt «7/16»", "no carriage bolt is sold in size 7/16", "sold are 1/4, 5/16, 3/8, 1/2", ""},
@@ -99,8 +107,11 @@ func TestNamesReadBack(t *testing.T) {
 		if r.Family == Glue {
 			lengths = []measure.Length{0}
 		}
+		if (Fastener{Row: r}).sized() {
+			lengths = r.Lengths[:1]
+		}
 		for i, l := range lengths {
-			f := Fastener{r, l}
+			f := Fastener{Row: r, Length: l}
 			got, err := Parse(f.Name())
 			if err != nil || got.Name() != f.Name() || got.Length != l || got.Family != r.Family {
 				t.Errorf("%s reads back as %s, %v", f.Name(), got.Name(), err)
@@ -261,4 +272,73 @@ func FuzzParse(f *testing.F) {
 			t.Errorf("%q: %#v", phrase, err)
 		}
 	})
+}
+
+func TestHoles(t *testing.T) {
+	for _, c := range []struct {
+		phrase           string
+		gravity          float64
+		clearance, pilot measure.Length // 1/64 in
+		source           string
+	}{
+		{"wood screw 6", 0.55, 9, 6, "common practice: 9/64; NDS 12.1.5: 7/8 · 0.113 = 0.099 → 3/32"},
+		{"wood screw 8", 0.55, 11, 7, "common practice: 11/64; NDS 12.1.5: 7/8 · 0.131 = 0.115 → 7/64"},
+		{"wood screw 8", 0.67, 11, 8, "NDS 12.1.5, G over 0.60: 0.131 → 1/8"},
+		{"wood screw 10", 0.50, 13, 8, "common practice: 13/64; NDS 12.1.5: 7/8 · 0.152 = 0.133 → 1/8"},
+		{"wood screw 10", 0.67, 13, 9, "NDS 12.1.5, G over 0.60: 0.152 → 9/64"},
+		{"wood screw 12", 0.55, 14, 9, "common practice: 7/32; 7/8 · 0.171 = 0.150 → 9/64"},
+		{"deck screw 8", 0.55, 11, 6, "7/8 · 0.115 = 0.101 → 3/32, common practice for no. 8 in softwood"},
+		{"deck screw 10", 0.55, 13, 7, "7/8 · 0.132 = 0.116 → 7/64"},
+		{"lag screw 3/8", 0.43, 24, 16, "NDS 12.1.4 (memory), 40-70 %: 0.263 → 1/4"},
+		{"lag screw 3/8", 0.55, 24, 18, "NDS 12.1.4 (memory), 60-75 %: 0.281 → 9/32"},
+		{"lag screw 3/8", 0.67, 24, 20, "NDS 12.1.4 (memory), 65-85 %: 0.319 → 5/16"},
+		{"nail 8d", 0.55, 0, 6, "NDS 12.1.6, 75 %: 0.098 → 3/32"},
+		{"nail 8d", 0.67, 0, 7, "NDS 12.1.6, 90 %: 0.118 → 7/64"},
+		{"carriage bolt 5/16", 0.55, 22, 0, "NDS 12.1.3: 1/32 over → 11/32"},
+	} {
+		f, err := Parse(c.phrase)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, pilot := f.Clearance()*64/in, f.Pilot(c.gravity)*64/in; got != c.clearance || pilot != c.pilot {
+			t.Errorf("%s in G %.2f: %d/64 and %d/64, want %d and %d (%s)", c.phrase, c.gravity, got, pilot, c.clearance, c.pilot, c.source)
+		}
+	}
+	f, _ := Parse("wood screw 8 x 2")
+	if sunk := f.Sunk().Inches(); math.Abs(sunk-0.0851) > 0.0005 {
+		t.Errorf("head of no. 8 sinks %.4f in, want (0.312 − 0.164) / (2 tan 41°) = 0.0851", sunk)
+	}
+}
+
+func TestHexBoltTakesAWasherUnderItsHead(t *testing.T) {
+	f, _ := Parse("hex bolt 3/8")
+	fit, err := f.ForStack(3 * in)
+	// By hand: 3 + 2·0.083 + 21/64 + 1/4 = 3.744: 4, whose thread begins at 3.
+	if err != nil || fit.Bolt.Name() != "hex bolt 3/8 x 4" || fit.Washers != 1 || fit.Under != 1 {
+		t.Fatal(fit, err)
+	}
+	var tally Tally
+	tally.AddFit(fit, 2)
+	if got := tally.Lines(); got[2] != (Line{"washer 3/8", 4}) {
+		t.Error(got)
+	}
+}
+
+func TestFinishes(t *testing.T) {
+	for _, c := range []struct {
+		phrase         string
+		treated, coast bool
+	}{
+		{"screw 8 x 2", true, true}, {"plain nail 8d", false, false}, {"plated carriage bolt 5/16", false, false},
+		{"plated carriage bolt 1/2", true, false}, {"galvanized nail 8d", true, false}, {"stainless nail 8d", true, true},
+		{"bronze wood screw 8 x 2", true, true}, {"coated screw 8 x 2", true, false},
+	} {
+		f, err := Parse(c.phrase)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f.SuitsTreated() != c.treated || f.Finish.SuitsCoast() != c.coast {
+			t.Errorf("%s: in treated wood %v, at the coast %v; want %v, %v (IBC 2012, 2304.9.5; SFPA)", c.phrase, f.SuitsTreated(), f.Finish.SuitsCoast(), c.treated, c.coast)
+		}
+	}
 }

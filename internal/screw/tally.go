@@ -19,15 +19,15 @@ type Line struct {
 func (t *Tally) Add(f Fastener, n int) {
 	t.add(f.Name(), n)
 	if f.Bolted() {
-		t.add("washer "+f.Size, n)
-		t.add("nut "+f.Size, n)
+		t.add(f.finished("washer "+f.Size), n)
+		t.add(f.finished("nut "+f.Size), n)
 	}
 }
 
 // AddFit counts n bolts fitted to their stack, with nuts and washers.
 func (t *Tally) AddFit(fit Fit, n int) {
 	t.Add(fit.Bolt, n)
-	t.add("washer "+fit.Bolt.Size, n*(fit.Washers-1))
+	t.add(fit.Bolt.finished("washer "+fit.Bolt.Size), n*(fit.Washers+fit.Under-1))
 }
 
 func (t *Tally) add(what string, n int) {
