@@ -78,6 +78,7 @@ type planeDecl struct {
 	tilts   []tiltDecl
 	side    *said
 	zero    *said
+	when    *said
 }
 
 // A nameRef is a name where nothing else can stand.

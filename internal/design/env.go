@@ -74,6 +74,9 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		return expr.Value{Kind: expr.Point, Place: &place{point: at.at, says: first.Text}, From: at.from}
 	case aPlane:
 		p := e.w.plane(k.n)
+		if p.gone {
+			e.w.gone(e.node.Sub(first.Start, first.End), first.Text, e.w.d.planes[k.n].when)
+		}
 		if !p.ok {
 			return expr.Value{}
 		}

@@ -167,10 +167,6 @@ func (e *env) chosen(r *expr.Ref, l *lot) []*member {
 
 // removed tells that a measure reads what a when took away.
 func (e *env) removed(r *expr.Ref, l *lot) expr.Value {
-	s := snag.Snag{Code: "not-there", At: e.node.Sub(r.Path[0].Start, r.Path[0].End),
-		What:  "there is no " + spaced(l.d.name) + " here: it stands only when " + l.d.when.node.Text,
-		Mends: []snag.Mend{snag.Say("put this under the same condition: … if " + l.d.when.node.Text + " otherwise …")}}
-	s.Related = []snag.Related{{At: l.d.when.node.Range, Says: "this took it away"}}
-	e.w.tell(s)
+	e.w.gone(e.node.Sub(r.Path[0].Start, r.Path[0].End), l.d.name, l.d.when)
 	return expr.Value{}
 }

@@ -69,11 +69,15 @@ type planeAt struct {
 	plane geom.Plane
 	from  span.Set
 	ok    bool
+	gone  bool // a when took it away
 }
 
 func (w *world) plane(i int) planeAt {
 	p := &w.d.planes[i]
 	return get(w, &w.planes[i], p.name, p.at, func() planeAt {
+		if yes, _, known := w.holds(p.when); !yes {
+			return planeAt{gone: known}
+		}
 		outer := w.roomOf(p.in)
 		if !outer.ok {
 			return planeAt{}
@@ -93,7 +97,7 @@ func (w *world) plane(i int) planeAt {
 			w.fault(p.at, err, "the plane "+p.name)
 			return planeAt{}
 		}
-		return planeAt{room{r, from, turn, true}, setout.Dir(p.faces), r.Plane(setout.Dir(p.faces), 0), from, true}
+		return planeAt{room: room{r, from, turn, true}, faces: setout.Dir(p.faces), plane: r.Plane(setout.Dir(p.faces), 0), from: from, ok: true}
 	})
 }
 
@@ -125,7 +129,7 @@ func (w *world) sidePlane(p *planeDecl, outer room) planeAt {
 		w.fault(p.at, err, "the plane "+p.name)
 		return planeAt{}
 	}
-	return planeAt{room{r, from, outer.turn.Union(side.turn, span.Of(p.side.node.Ordinal)), true}, faces, side.plane, v.From, true}
+	return planeAt{room: room{r, from, outer.turn.Union(side.turn, span.Of(p.side.node.Ordinal)), true}, faces: faces, plane: side.plane, from: v.From, ok: true}
 }
 
 // roomOf returns the room a name of a plane makes; nil is the piece.
@@ -139,11 +143,21 @@ func (w *world) roomOf(n *nameRef) room {
 		return room{}
 	}
 	p := w.plane(k.n)
+	if p.gone {
+		w.gone(n.node.Range, n.text, w.d.planes[k.n].when)
+	}
 	r := p.room
 	r.ok = p.ok
 	r.from = r.from.Union(span.Of(n.node.Ordinal))
 	r.turn = r.turn.Union(span.Of(n.node.Ordinal))
 	return r
+}
+
+// gone tells that something reads what a when took away.
+func (w *world) gone(at span.Range, name string, when *said) {
+	w.tell(snag.Snag{Code: "not-there", At: at, What: "there is no " + spaced(name) + " here: it stands only when " + when.node.Text,
+		Related: []snag.Related{{At: when.node.Range, Says: "this took it away"}},
+		Mends:   []snag.Mend{snag.Say("put this under the same condition: when: " + when.node.Text + ", or … if " + when.node.Text + " otherwise …")}})
 }
 
 func (w *world) tilts(ts []tiltDecl) ([]setout.Tilt, span.Set, bool) {

@@ -326,7 +326,7 @@ func (r *reader) pointAt(n *source.Node, p *expr.Parser, out *pointDecl) {
 }
 
 func (r *reader) plane(name string, at span.Range, b *entry) planeDecl {
-	p := planeDecl{name: name, at: at, in: b.nameRef("in"), side: b.said("side"), zero: b.said("zero")}
+	p := planeDecl{name: name, at: at, in: b.nameRef("in"), side: b.said("side"), zero: b.said("zero"), when: b.said("when")}
 	p.faces, _ = b.dir("faces")
 	if n := b.scalar("through"); n != nil {
 		pt := r.point("", n.Range, n)

@@ -115,6 +115,7 @@ var (
 		{name: "slope", form: asPhrase, doc: "END ANGLE toward up or down, for a plane that looks up or down"},
 		{name: "side", form: asMeasure, doc: "the side of a board, or a named cut, that is this plane"},
 		{name: "zero", form: asMeasure, doc: "where its upward axis starts"},
+		{name: "when", form: asMeasure, doc: "condition"},
 	}}
 	placeTable = &table{"a place", []key{
 		{name: "runs", form: asAny, doc: "the way the grain goes: a direction, a part it is parallel to, or {from, to}"},

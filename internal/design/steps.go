@@ -52,11 +52,8 @@ func (b *builder) step(s *stepDecl, each *nameRef) {
 	if each != nil {
 		out.Each = each.text
 	}
-	gone := 0
 	for i := range s.add {
-		if !b.add(&out, &s.add[i], each) {
-			gone++
-		}
+		b.add(&out, &s.add[i], each)
 	}
 	out.Say = b.w.text(s.say)
 	out.Fasten, out.Hold = b.jointNames(s.fasten), b.jointNames(s.hold)
@@ -70,47 +67,37 @@ func (b *builder) step(s *stepDecl, each *nameRef) {
 		}
 		b.made = append(b.made, made{out.Makes, out.Each, s.makes.node.Range, false})
 	}
-	if gone == len(s.add) && gone > 0 && len(out.Say) == 0 || len(s.add) == 0 && len(out.Say) == 0 && s.makes == nil && len(out.Fasten) == 0 {
-		return // nothing left to add or say
-	}
-	if gone == len(s.add) && gone > 0 && len(out.Fasten) == 0 && len(out.Hold) == 0 && s.makes == nil {
-		return // what it speaks of was taken away by a when
+	if len(out.Add)+len(out.AddMade)+len(out.Goods)+len(out.Say)+len(out.Fasten)+len(out.Hold) == 0 && s.makes == nil {
+		return // a when left it nothing to add or say
 	}
 	b.p.Steps = append(b.p.Steps, out)
 }
 
-// add puts what one name means into the step; false if a when took it away.
-func (b *builder) add(out *Step, r *ref, each *nameRef) bool {
+// add puts what one name means into the step; what a when took away is left out.
+func (b *builder) add(out *Step, r *ref, each *nameRef) {
 	first := r.Path[0]
 	if b.addMade(out, r, each) {
-		return true
+		return
 	}
 	k, ok := b.w.d.names[first.Text]
 	if ok && (k.kind == aHardware || k.kind == aGoods) {
-		for _, h := range b.p.Hardware {
-			if h.Name == first.Text {
-				out.Goods = append(out.Goods, h.Name)
-				return true
-			}
+		bought := slices.ContainsFunc(b.p.Hardware, func(h Hardware) bool { return h.Name == first.Text }) ||
+			slices.ContainsFunc(b.p.Goods, func(g Goods) bool { return g.Name == first.Text })
+		if bought {
+			out.Goods = append(out.Goods, first.Text)
 		}
-		for _, g := range b.p.Goods {
-			if g.Name == first.Text {
-				out.Goods = append(out.Goods, g.Name)
-				return true
-			}
-		}
-		return false
+		return
 	}
 	if !ok || k.kind != aPart && k.kind != aRow {
 		at := r.node.Sub(first.Start, first.End)
 		b.lost = true
 		b.w.error("unknown-name", at, "there is no part, row or sub-assembly “"+first.Text+"” to add", "", b.nearToAdd(first.Text, at)...)
-		return true
+		return
 	}
 	l := b.w.lots[k.n]
-	here := l.present()
-	if !here.yes {
-		return !here.known
+	if here := l.present(); !here.yes {
+		b.w.leftOut(l, here, r)
+		return
 	}
 	words := r.Select
 	if each != nil {
@@ -129,7 +116,6 @@ func (b *builder) add(out *Step, r *ref, each *nameRef) bool {
 		b.added[m.id] = r.node.Range
 		out.Add = append(out.Add, m.id)
 	}
-	return true
 }
 
 // addMade adds a sub-assembly by its name: all that were made of it and wait.
