@@ -1,6 +1,8 @@
 package setout
 
 import (
+	"math"
+
 	"scantling/internal/board"
 	"scantling/internal/geom"
 )
@@ -94,15 +96,48 @@ func (t tapering) plane(edge geom.Vec, leaves float64, foot geom.Vec, reaches, f
 	if run := leaves + reaches; from < 0 || !(run > geom.Touch) {
 		return geom.Plane{}, &Fault{Kind: BeyondEnd, Has: from, Want: from + run, Side: t.side}
 	}
-	a, z := edge.Along(t.out, leaves), foot.Along(t.in, reaches)
+	return t.through(edge.Along(t.out, leaves), foot.Along(t.in, reaches)), nil
+}
+
+// through returns the plane square through two points that faces away from the
+// wood.
+func (t tapering) through(a, z geom.Vec) geom.Plane {
 	n := t.third.Cross(z.Minus(a))
 	if n.Dot(t.into) > 0 {
 		n = n.Negated()
 	}
-	return geom.Facing(a, n), nil
+	return geom.Facing(a, n)
 }
 
 // TaperCut returns the cut of a taper plane on a blank.
 func (b Blank) TaperCut(name string, p geom.Plane, side board.Side, mark board.Mark) board.Cut {
 	return board.Cut{Kind: board.Taper, Name: name, Side: side, Plane: b.Pose().InPlane(p), Mark: mark}
+}
+
+// SnipPlane returns the plane of a corner sawn off, in piece coordinates, facing
+// the waste: it leaves a side of the bar along mm from its corner at an end, and
+// reaches the point of that end's cut that lies across mm in, square from the side.
+// The corner is read as for TaperPlane, and the end may not be Loose. Fault: EndHeld
+// if side is an end or at is none, TooWide unless across lies within the bar,
+// BeyondEnd unless along is more than
+// Want, where the cut would lie in the end's own.
+func SnipPlane(b Bar, end End, side, at board.Side, along, across float64) (geom.Plane, error) {
+	t, err := b.tapering([2]End{end, end}, side, at)
+	if err != nil {
+		return geom.Plane{}, err
+	}
+	if !(across > 0 && across < t.size) {
+		return geom.Plane{}, &Fault{Kind: TooWide, Has: across, Want: t.size, Side: side}
+	}
+	edge, foot := t.line(0), t.line(across)
+	corner, reaches := firstHit(t.near, edge, t.out), firstHit(t.near, foot, t.out)
+	if least := math.Max(0, corner-reaches); !(along > least) {
+		return geom.Plane{}, &Fault{Kind: BeyondEnd, Has: along, Want: least, Side: side}
+	}
+	return t.through(edge.Along(t.out, corner-along), foot.Along(t.out, reaches)), nil
+}
+
+// SnipCut returns the cut of a snip plane at an end of a blank.
+func (b Blank) SnipCut(name string, p geom.Plane, at board.Side) board.Cut {
+	return board.Cut{Kind: board.Snip, Name: name, Side: at, Plane: b.Pose().InPlane(p)}
 }
