@@ -41,7 +41,8 @@ func Woods() []Wood {
 
 // Lookup returns the wood of the given name, in any case, with or without
 // hyphens. "southern pine: loblolly" is "loblolly pine". A name that fits
-// several woods ("cedar", "pine") or none is a *NameError.
+// several woods ("cedar", "pine") or none is a *NameError. Woods of other
+// regions answer to their whole name only: "scots pine".
 func Lookup(name string) (Wood, error) {
 	asked := fold(name)
 	var candidates []string
@@ -60,6 +61,9 @@ func Lookup(name string) (Wood, error) {
 		if within(asked, fold(s.name)) {
 			candidates = append(candidates, s.name)
 		}
+	}
+	if w, ok := lookupAbroad(asked); ok {
+		return w, nil
 	}
 	if len(candidates) > 0 {
 		return Wood{}, &NameError{Asked: name, Candidates: candidates}

@@ -35,7 +35,7 @@ type Wood struct {
 
 	// Green and Dry stiffness in million psi along the grain, and the modulus
 	// of rupture at 12 % in psi, of clear wood: for comparison, not for design.
-	// All are 0 for a group.
+	// All are 0 for a group, and the green one where it is not known.
 	GreenStiffness, DryStiffness, DryRupture float64
 
 	Decay Decay // of the heartwood; sapwood of every wood is perishable

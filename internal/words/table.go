@@ -8,7 +8,7 @@ import (
 // An entry is a concept's word in each region.
 type entry struct {
 	words [3]string // by region
-	mass  bool // said of no number: lumber, layout
+	mass  bool      // said of no number: lumber, layout
 	from  cite.Source
 }
 
