@@ -14,7 +14,7 @@ type rowAt struct {
 	setout.Division
 	start float64 // coordinate of the row's start on the axis of along, mm
 	want  float64 // the gap asked for, mm
-	asked bool    // a gap was asked for
+	asked bool    // a gap was asked for, and no range round it allowed
 	rule  string
 	from  span.Set
 	ok    bool
@@ -86,7 +86,7 @@ func (l *lot) gap(r *rowDecl, in *setout.Row, out *rowAt) bool {
 		*into, out.from = f.mm(), out.from.Union(f.from)
 		return f.ok
 	}
-	out.asked = g.is != nil || g.about != nil
+	out.asked = (g.is != nil || g.about != nil) && g.from == nil && g.to == nil
 	in.Leftover = leftovers[g.leftover]
 	in.Outside = map[string]setout.Outside{"": setout.NoGap, "none": setout.NoGap, "gap": setout.FullGap, "half": setout.HalfGap}[g.outside]
 	ok := true

@@ -102,7 +102,9 @@ steps: [{name: All, add: [post, rail], say: Done}]`, []string{
       front: 6" in front of middle at level 33" above floor
     ends: {bottom: floor, top: 33" above floor}`, []string{
 		"round(leg.edge_length; 1/1000\") is 33.633\"", "round(leg.top.setting; 1/1000°) is 9.963°",
-	}, "by hand: 33·√(1 + tan²10° + tan²5°) = 33.633; atan(tan 10°·cos 5°) = 9.963°"},
+		"leg.left at level floor is 15.8188\" left of middle", "leg.front at level floor is 8.8871\" in front of middle",
+		"leg.left at level 33\" above floor is 10\" left of middle",
+	}, "by hand: 33·√(1 + tan²10° + tan²5°) = 33.633; atan(tan 10°·cos 5°) = 9.963°; on the show face 33·tan 10° = 5.8188 and 33·tan 5° = 2.8871 further out at the foot"},
 	{"9 slope and swing", `parts:
   rafter:
     of: two_by_four
@@ -114,6 +116,15 @@ steps: [{name: All, add: [post, rail], say: Done}]`, []string{
     place: {runs: right, faces: up, swing: right end 45° toward back, bottom: floor, front: 5" in front of middle at 0" right of middle}`, []string{
 		"round(rafter.steepness; 1/1000°) is 14.036°", "strut.backmost is behind middle", "strut.foremost is in front of 10\" in front of middle",
 	}, "by hand"},
+	{"10 both sides are read at the level", `let: {low: 5" above floor}
+parts:
+  post: {of: two_by_four, place: {runs: up, faces: front, lean: foot 10° toward left, left: 10" left of middle at level floor, front: middle}, ends: {bottom: floor, top: 30" above floor}}
+  strut: {of: two_by_four, place: {runs: up, faces: front, lean: foot 25° toward right, left: 1/4" right of post.right at level low, front: middle}, ends: {bottom: low, top: 30" above floor}}
+  skewed: {of: two_by_four, place: {runs: up, faces: front, lean: [foot 10° toward left, foot 8° toward front], left: 1" right of strut.right at level low, front: 3" in front of middle at level low}, ends: {bottom: floor, top: 30" above floor}}`, []string{
+		"round((strut.left at level low) - (post.right at level low); 1/1000\") is 1/4\"",
+		"round((skewed.left at level low) - (strut.right at level low); 1/1000\") is 1\"",
+		"not strut.left at level 6\" above floor is right of 1/4\" right of post.right at level 6\" above floor",
+	}, "by hand: a quarter inch there, less above, since they lean toward one another"},
 	{"10 holds in and out of a side", `parts:
   post: {of: two_by_four, length: 20", place: {runs: right, faces: front, front: middle, bottom: floor}}
   near: {of: two_by_four, length: 20", place: {runs: right, faces: front, back: 1" in from post.front, bottom: floor}}
