@@ -1,6 +1,9 @@
 package cutcheck
 
 import (
+	"fmt"
+	"slices"
+
 	"scantling/internal/measure"
 )
 
@@ -18,12 +21,12 @@ func checkBound(c *Claim, costs []measure.Money, r *Report) {
 			r.fault("stock %d: bound %d cents above the cost of %d", s, p.Bound, costs[s])
 			continue
 		}
-		if proves(c, s, p) {
+		if proves(c, s, p, r) {
 			continue
 		}
 		r.BoundVerified = false
 		if !p.Searched {
-			r.fault("stock %d: the weights do not prove that boards cost %d cents at least", s, p.Bound)
+			r.fault("stock %d: the figures do not prove that boards cost %d cents at least", s, p.Bound)
 		}
 	}
 	if bound != c.Bound {
@@ -37,34 +40,72 @@ func checkBound(c *Claim, costs []measure.Money, r *Report) {
 	}
 }
 
-// proves reports whether no purchase for less than p.Bound passes every row.
-func proves(c *Claim, s int, p Proof) bool {
-	if p.Bound <= 0 {
-		return p.Bound == 0
+// proves reports whether no purchase for less than p.Bound passes every row and
+// lies outside every tree. Rows and trees that do not hold are faults.
+func proves(c *Claim, s int, p Proof, r *Report) bool {
+	if p.Bound < 0 {
+		return false
 	}
 	j := measured(c, s)
 	if len(j.members) == 0 {
-		return false
+		if len(p.Rows)+len(p.Trees) > 0 {
+			r.fault("stock %d has no parts, and a proof", s)
+		}
+		return p.Bound == 0
 	}
 	a := &argument{offers: c.Stocks[s].Offers}
-	for _, weights := range p.Weights {
-		if len(weights) != len(c.Parts) {
-			return false
-		}
-		var need int64
-		for _, m := range j.members {
-			w := weights[m.part]
-			if w < 0 || w > 1<<36 {
-				return false
-			}
-			if need += w * int64(c.Parts[m.part].Count); need > 1<<36*200 {
-				return false
-			}
+	sound := true
+	for k, row := range p.Rows {
+		need, holds, what := j.weighed(c, row)
+		if what != "" {
+			r.fault("stock %d, row %d of the proof: %s", s, k+1, what)
+			sound = false
+			continue
 		}
 		a.needs = append(a.needs, need)
-		a.holds = append(a.holds, j.holds(c, weights))
+		a.holds = append(a.holds, holds)
 	}
-	return a.refuted(0, int64(p.Bound)-1, a.needs)
+	for k, t := range p.Trees {
+		if what := j.refutes(c, s, t); what != "" {
+			r.fault("stock %d, tree %d of the proof: %s", s, k+1, what)
+			sound = false
+			continue
+		}
+		a.trees = append(a.trees, t.Boards)
+	}
+	a.taken = make([]int, len(a.offers))
+	return sound && a.refuted(0, int64(p.Bound)-1, a.needs)
+}
+
+// weighed goes through a row: what the parts need, what boards hold, or what is
+// wrong with it.
+func (z *sizing) weighed(c *Claim, row Row) (need int64, holds []int64, wrong string) {
+	if len(row.Weights) != len(c.Parts) {
+		return 0, nil, fmt.Sprintf("%d weights for %d parts", len(row.Weights), len(c.Parts))
+	}
+	mine := map[int]bool{}
+	for _, m := range z.members {
+		mine[m.part] = true
+		w := row.Weights[m.part]
+		if w < 0 || w > 1<<36 {
+			return 0, nil, fmt.Sprintf("part %d weighs %d", m.part, w)
+		}
+		if need += w * int64(c.Parts[m.part].Count); need > 1<<36*100000 {
+			return 0, nil, "the weights are too great to add"
+		}
+	}
+	for j, w := range row.Weights {
+		if !mine[j] && w != 0 {
+			return 0, nil, fmt.Sprintf("part %d weighs %d, and is none of this stock", j, w)
+		}
+	}
+	if need != row.Need {
+		return 0, nil, fmt.Sprintf("the parts weigh %d, not %d", need, row.Need)
+	}
+	if holds = z.holds(c, row.Weights); !slices.Equal(holds, row.Holds) {
+		return 0, nil, fmt.Sprintf("boards hold %v, not %v", holds, row.Holds)
+	}
+	return need, holds, ""
 }
 
 // An argument asks whether a purchase exists: holds[r][o] is how much of row r's
@@ -73,6 +114,8 @@ type argument struct {
 	offers []Offer
 	needs  []int64
 	holds  [][]int64
+	trees  [][]int // purchases refuted by a tree
+	taken  []int
 }
 
 // refuted reports whether no purchase of offers from o on, for at most budget
@@ -88,12 +131,17 @@ func (a *argument) refuted(o int, budget int64, needs []int64) bool {
 			return true
 		}
 	}
-	if met || o == len(a.offers) {
-		return !met
+	if o == len(a.offers) {
+		return !met || a.inTree()
+	}
+	if met && len(a.trees) == 0 {
+		return false
 	}
 	offer := a.offers[o]
 	left := append([]int64(nil), needs...)
+	defer func() { a.taken[o] = 0 }()
 	for n := 0; offer.Limit == 0 || n <= offer.Limit; n++ {
+		a.taken[o] = n
 		if !a.refuted(o+1, budget-int64(n)*int64(offer.Price), left) {
 			return false
 		}
@@ -105,6 +153,20 @@ func (a *argument) refuted(o int, budget int64, needs []int64) bool {
 		}
 	}
 	return true
+}
+
+// inTree reports whether the purchase taken is part of one a tree refutes.
+func (a *argument) inTree() bool {
+	for _, t := range a.trees {
+		part := true
+		for o, n := range a.taken {
+			part = part && n <= t[o]
+		}
+		if part {
+			return true
+		}
+	}
+	return false
 }
 
 // short reports whether row r's need is out of reach: free boards all taken and
@@ -136,6 +198,7 @@ type sizing struct {
 	members []member
 	lost    int64 // once by boards that hold sloped members
 	kerf    int64
+	plain   bool // square, and none abreast: lengths simply add
 }
 
 type member struct {
@@ -159,6 +222,7 @@ func measured(c *Claim, s int) *sizing {
 			square = square && offset(p.Start) == 0 && offset(p.End) == 0
 		}
 	}
+	z.plain = alone && square
 	byNumber := !alone && square && sharesHold(c, s, room, z.kerf)
 	var steepest, steepWidth, bridged int64
 	for _, p := range c.Parts {

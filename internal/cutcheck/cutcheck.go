@@ -75,14 +75,44 @@ type Piece struct {
 	Turned, Over                     bool
 }
 
-// A Proof argues that one stock's boards cost at least Bound. By each row of
-// Weights part j weighs Weights[r][j]: boards that can hold less than all the
-// parts weigh do not yield them. Searched says that the argument also rests on
-// a search which left no such weights.
+// A Proof argues that one stock's boards cost at least Bound: no purchase for
+// less passes every row and lies outside every tree. Searched says that the
+// argument also rests on a search which left no such figures.
 type Proof struct {
-	Weights  [][]int64
 	Bound    measure.Money
+	Rows     []Row
+	Trees    []Tree
 	Searched bool
+}
+
+// A Row weighs parts. Need is what all parts weigh and Holds what one board of
+// each offer can hold at most: boards that hold less than Need together do not
+// yield the parts.
+type Row struct {
+	Weights []int64 // by part of the job
+	Need    int64
+	Holds   []int64 // by offer
+}
+
+// A Tree argues that a purchase, and any smaller one, does not yield the parts.
+// Its nodes come parent first; Seal is a sum over its numbers.
+type Tree struct {
+	Boards []int // by offer
+	Nodes  []Node
+	Seal   uint64
+}
+
+// A Node is a branch or a leaf. With the pieces on every board lying from long
+// to short, a branch asks how many boards have a piece of Size beginning at At:
+// at most Most (the subtree that follows it) or more (the next one). A leaf
+// weighs sizes, long to short, and the branches above it, from the root.
+type Node struct {
+	Leaf       bool
+	Size, At   int // 1/128 in, a kerf counted to each piece
+	Most       int
+	Weights    []int64
+	Arcs       []int64
+	Need, Room int64
 }
 
 // A Report is what Check found.

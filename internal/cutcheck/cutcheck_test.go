@@ -41,7 +41,18 @@ func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
 		c.Boards = append(c.Boards, board)
 	}
 	for _, p := range p.Proofs {
-		c.Proofs = append(c.Proofs, cutcheck.Proof{Weights: p.Weights, Bound: p.Bound, Searched: p.Searched})
+		proof := cutcheck.Proof{Bound: p.Bound, Searched: p.Searched}
+		for _, r := range p.Rows {
+			proof.Rows = append(proof.Rows, cutcheck.Row(r))
+		}
+		for _, t := range p.Trees {
+			tree := cutcheck.Tree{Boards: t.Boards, Seal: t.Seal}
+			for _, n := range t.Nodes {
+				tree.Nodes = append(tree.Nodes, cutcheck.Node(n))
+			}
+			proof.Trees = append(proof.Trees, tree)
+		}
+		c.Proofs = append(c.Proofs, proof)
 	}
 	return c
 }
@@ -95,13 +106,12 @@ func TestPlansPass(t *testing.T) {
 	})
 }
 
-// numbers visits every number the plan itself states, weights apart: those are
-// an argument, and another argument may be sound too.
+// numbers visits every number the plan and its proof state.
 func numbers(v reflect.Value, path string, visit func(path string, v reflect.Value)) {
 	switch v.Kind() {
 	case reflect.Struct:
 		for i := range v.NumField() {
-			if name := v.Type().Field(i).Name; name != "Weights" && name != "Stocks" && name != "Parts" && name != "Kerf" && name != "Trim" {
+			if name := v.Type().Field(i).Name; name != "Stocks" && name != "Parts" && name != "Kerf" && name != "Trim" {
 				numbers(v.Field(i), path+"."+name, visit)
 			}
 		}
@@ -111,6 +121,10 @@ func numbers(v reflect.Value, path string, visit func(path string, v reflect.Val
 		}
 	case reflect.Int, reflect.Int64:
 		visit(path, v)
+	case reflect.Uint64:
+		v.SetUint(v.Uint() + 1)
+		visit(path, reflect.ValueOf(new(int64)).Elem())
+		v.SetUint(v.Uint() - 1)
 	}
 }
 
@@ -189,9 +203,9 @@ func TestFalseClaims(t *testing.T) {
 		name string
 		lie  func(*cutcheck.Claim)
 	}{
-		{"weights that prove nothing", func(c *cutcheck.Claim) { c.Proofs[0].Weights = [][]int64{{0}} }},
-		{"no weights", func(c *cutcheck.Claim) { c.Proofs[0].Weights = nil }},
-		{"negative weights", func(c *cutcheck.Claim) { c.Proofs[0].Weights = [][]int64{{-5}} }},
+		{"weights that prove nothing", func(c *cutcheck.Claim) { c.Proofs[0].Rows[0] = cutcheck.Row{Weights: []int64{0}, Holds: []int64{0, 0}} }},
+		{"no weights", func(c *cutcheck.Claim) { c.Proofs[0].Rows = nil }},
+		{"negative weights", func(c *cutcheck.Claim) { c.Proofs[0].Rows[0] = cutcheck.Row{Weights: []int64{-5}, Holds: []int64{0, 0}} }},
 		{"a board too many", func(c *cutcheck.Claim) { c.Boards = append(c.Boards, c.Boards[0]) }},
 		{"a board too few", func(c *cutcheck.Claim) { c.Boards = c.Boards[1:] }},
 		{"two pieces in one place", func(c *cutcheck.Claim) {
@@ -215,7 +229,7 @@ func TestFalseClaims(t *testing.T) {
 		t.Errorf("the true plan: %+v", honest)
 	}
 	searched := claim(job, plan)
-	searched.Proofs[0].Weights, searched.Proofs[0].Searched = nil, true
+	searched.Proofs[0].Rows, searched.Proofs[0].Searched = nil, true
 	if r := cutcheck.Check(searched); !r.OK() || r.BoundVerified {
 		t.Errorf("a bound by search alone is neither wrong nor verified: %+v", r)
 	}

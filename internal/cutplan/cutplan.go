@@ -90,15 +90,51 @@ type Plan struct {
 	Proofs []Proof
 }
 
-// A Proof bounds the cost of one stock's boards. Weights[r][j] ≥ 0 is what part
-// j of the job counts for in the r-th argument: boards that could hold parts
-// of less total weight than the job's cannot yield it. Bound is the least price
-// of boards that pass every argument, or more where a search without certificate
-// has refuted further purchases (Searched).
+// A Proof bounds the cost of one stock's boards: no purchase for less passes
+// every row and lies outside every tree. Searched says that further purchases
+// were refuted by a search without a certificate.
 type Proof struct {
-	Weights  [][]int64
 	Bound    measure.Money
+	Rows     []Row
+	Trees    []Tree
 	Searched bool
+}
+
+// A Row weighs parts: Weights[j] ≥ 0 is what a piece of part j counts for, Need
+// what all of them count for together, and Holds[o] the most one board of offer
+// o can hold, however it is sawn. Boards that hold less than Need together do
+// not yield the parts.
+type Row struct {
+	Weights []int64 // by part of the job
+	Need    int64
+	Holds   []int64 // by offer
+}
+
+// A Tree refutes one purchase, so many boards of each offer, and all smaller
+// ones: its nodes come parent first. Seal is SealOf its numbers.
+type Tree struct {
+	Boards []int // by offer
+	Nodes  []Node
+	Seal   uint64
+}
+
+// A Node is a branch or a leaf. Let the pieces on every board lie from long to
+// short. A branch then asks how many boards have a piece of the given size
+// beginning at a place: at most Most (the subtree that follows) or more (the
+// next). Size and At count a kerf to each piece, in 1/128 in.
+//
+// A leaf refutes all that is left by weights of the sizes, long to short, and of
+// the branches above it, from the root: negative for "at most", positive for
+// "more". Need is what all pieces and the branches' limits weigh, and Room what
+// the boards hold at most when a piece also weighs what the branches at its
+// place do.
+type Node struct {
+	Leaf       bool
+	Size, At   int
+	Most       int
+	Weights    []int64
+	Arcs       []int64
+	Need, Room int64
 }
 
 // A Board is one board and the lanes it is sawn into.

@@ -26,6 +26,11 @@ type instance struct {
 	boards []board // of the stock, longest first
 	modes  []mode  // ways to use a board; the first is whole
 	plain  bool    // square ends only, and no two parts fit side by side
+	// distinct says that items are told apart by the one length they take up
+	// on a board, plainly added.
+	distinct bool
+	step     int   // 1/128 in: the unit of lengths
+	ends     []int // capacity by offer; negative: of no use
 }
 
 // An item is parts of one shape.
@@ -132,6 +137,12 @@ func newInstance(job *Job, s int, relaxed bool) *instance {
 	}
 	in.offers(job, s, kerf)
 	in.scale()
+	seen := map[int]bool{}
+	in.distinct = in.plain
+	for _, it := range in.items {
+		in.distinct = in.distinct && !seen[it.whole[1]]
+		seen[it.whole[1]] = true
+	}
 	return in
 }
 
@@ -281,6 +292,7 @@ func (in *instance) offers(job *Job, s, kerf int) {
 		if b.limit == 0 {
 			b.limit = plenty
 		}
+		in.ends = append(in.ends, b.capacity)
 		in.boards = append(in.boards, b)
 	}
 	slices.SortStableFunc(in.boards, func(a, b board) int {
@@ -307,6 +319,7 @@ func (in *instance) scale() {
 			}
 		}
 	}
+	in.step = max(1, g)
 	if g <= 1 {
 		return
 	}
@@ -322,6 +335,17 @@ func (in *instance) scale() {
 	for i := range in.boards {
 		in.boards[i].capacity /= g
 	}
+	for o := range in.ends {
+		in.ends[o] /= g // a negative one stays negative or becomes 0: it holds nothing
+	}
+}
+
+// pieces returns how many pieces are to be sawn.
+func (in *instance) pieces() (n int) {
+	for _, it := range in.items {
+		n += it.demand
+	}
+	return n
 }
 
 func gcd(a, b int) int {

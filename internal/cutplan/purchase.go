@@ -1,51 +1,73 @@
 package cutplan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
 // run finds the cheapest purchase and its cuts. Bound is the least that could
 // have been cheaper still; searched says that some purchase below it was
-// refuted by trying everything, for which there is no cut.
+// refuted by trying everything, for which there is no proof to check. Purchases
+// left undecided come up again, with four times the effort each time.
 func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound int64, searched bool) {
 	uses, cost = s.greedy()
-	for s.ctx.Err() == nil {
-		boards, price, ok := s.cheapest(cost)
-		if !ok {
-			break
-		}
+	try := func(boards []int, price int64, effort int) {
 		report(cost, s.least(price))
-		if s.nodes >= s.most {
-			return uses, cost, s.least(price), searched
-		}
-		v, found := s.settle(boards)
+		trees := len(s.trees)
+		v, found := s.settle(boards, effort)
 		switch {
 		case v == yielded:
 			uses, cost = found, price
 		case v == undecided:
 			s.open = append(s.open, boards)
-		case !s.cuts[len(s.cuts)-1].refutes(s.start(boards)):
+		case len(s.trees) > trees || !s.cuts[len(s.cuts)-1].refutes(s.start(boards)):
 			s.refuted = append(s.refuted, boards)
-			searched = true
+			searched = searched || len(s.trees) == trees
 		}
 	}
-	bound = s.least(cost)
-	if s.ctx.Err() != nil {
-		bound = 0
+	for effort := 0; ; effort++ {
+		for s.going() {
+			boards, price, ok := s.cheapest(cost)
+			if !ok {
+				break
+			}
+			try(boards, price, effort)
+		}
+		again := s.open
+		slices.SortStableFunc(again, func(a, b []int) int { return cmp.Compare(s.price(a), s.price(b)) })
+		for len(again) > 0 && s.going() {
+			boards := again[0]
+			again = again[1:]
+			s.open = slices.DeleteFunc(slices.Clone(s.open), func(o []int) bool { return slices.Equal(o, boards) })
+			if s.price(boards) < cost {
+				try(boards, s.price(boards), effort+1)
+			}
+		}
+		if len(s.open) == 0 || !s.going() {
+			break
+		}
 	}
+	bound = cost
+	if _, price, ok := s.cheapest(cost); ok {
+		bound = price
+	}
+	bound = s.least(bound)
 	report(cost, bound)
 	return uses, cost, bound, searched
 }
 
+// going reports whether the search may go on.
+func (s *search) going() bool { return s.ctx.Err() == nil && s.nodes < s.most }
+
 // bound returns the price of the cheapest purchase no cut refutes, at most cost.
 func (s *search) bound(cost int64) int64 {
-	for s.ctx.Err() == nil && s.nodes < s.most {
+	for s.going() {
 		boards, price, ok := s.cheapest(cost)
 		if !ok {
 			return cost
 		}
-		v, _, c := s.relaxation(s.start(boards))
+		v, _, c := s.master.relaxation(s.start(boards))
 		if v != impossible {
 			return price
 		}
@@ -185,16 +207,9 @@ func (p *purchase) useful(b int) int {
 		}
 	}
 	if len(p.s.refuted)+len(p.s.open) > 0 {
-		n += int64(p.s.items())
+		n += int64(p.s.in.pieces())
 	}
 	return int(min(n, plenty))
-}
-
-func (s *search) items() (n int) {
-	for _, it := range s.in.items {
-		n += it.demand
-	}
-	return n
 }
 
 // rest returns a price the boards from b on cannot undercut: by the dearest of

@@ -7,9 +7,10 @@ type search struct {
 	ctx     context.Context
 	in      *instance
 	fillers []*filler // by mode
-	pool    []use     // patterns found so far, all maximal for their board
-	known   map[string]bool
+	paths   *paths    // of boards left whole
+	master  *master
 	cuts    []cut
+	trees   []Tree  // proofs of the refuted
 	refuted [][]int // purchases from which, or from fewer, the parts do not come
 	open    [][]int // purchases left undecided
 	nodes   int
@@ -27,6 +28,7 @@ type use struct {
 // hold less together cannot yield them.
 type cut struct {
 	weight []int64
+	arcs   []int64 // by branch of a tree, when there are any
 	need   int64
 	holds  [][]int64
 	best   []int64 // by board: of the best mode, all lanes together
@@ -41,7 +43,7 @@ type state struct {
 }
 
 func newSearch(ctx context.Context, in *instance, most int) *search {
-	s := &search{ctx: ctx, in: in, most: most, known: map[string]bool{}}
+	s := &search{ctx: ctx, in: in, most: most}
 	weight := make([]int64, len(in.items))
 	for i := range in.modes {
 		s.fillers = append(s.fillers, newFiller(in, &in.modes[i]))
@@ -52,6 +54,7 @@ func newSearch(ctx context.Context, in *instance, most int) *search {
 		weight[i] /= int64(it.demand)
 	}
 	s.cuts = append(s.cuts, s.weigh(weight, want)) // length alone
+	s.master = newMaster(s)
 	return s
 }
 
@@ -164,136 +167,6 @@ func (s *search) apply(st *state, u use) (use, bool) {
 		st.strips[u.board][u.mode] += s.in.modes[u.mode].lanes - 1
 	}
 	return done, true
-}
-
-// remember keeps a pattern for later programs; false when it is known.
-func (s *search) remember(u use) bool {
-	key := make([]byte, 0, 2+len(u.counts))
-	key = append(key, byte(u.board), byte(u.mode))
-	for _, n := range u.counts {
-		key = append(key, byte(n))
-	}
-	if s.known[string(key)] {
-		return false
-	}
-	s.known[string(key)] = true
-	s.pool = append(s.pool, u)
-	return true
-}
-
-// scale turns prices of the linear program into whole weights.
-const scale = 1 << 30
-
-// A share is how often, not in whole numbers, the program uses a pattern.
-type share struct {
-	use
-	times float64
-}
-
-// relaxation asks whether the state could yield its items if lanes could be
-// used in part. If not, impossible comes with the cut that proves it.
-func (s *search) relaxation(st *state) (verdict, []share, cut) {
-	s.nodes++
-	for i := range s.cuts {
-		if s.cuts[i].refutes(st) {
-			return impossible, nil, s.cuts[i]
-		}
-	}
-	p, first := s.program(st)
-	var columns []use
-	put := func(u use) {
-		columns = append(columns, u)
-		p.add(column{0, s.entries(st, u)})
-	}
-	for _, u := range s.pool {
-		if st.has(u.board, u.mode) || s.in.modes[u.mode].lanes > 1 && st.boards[u.board] > 0 {
-			put(u)
-		}
-	}
-	for range 400 {
-		objective, price := p.solve()
-		if objective < 1e-7 {
-			var shares []share
-			for j, x := range p.values(first) {
-				if x > 1e-7 {
-					shares = append(shares, share{columns[j], x})
-				}
-			}
-			return yielded, shares, cut{}
-		}
-		weight := make([]int64, len(st.want))
-		for i := range weight {
-			weight[i] = int64(max(0, price[i]) * scale)
-		}
-		c := s.weigh(weight, st.want)
-		if c.refutes(st) {
-			return impossible, nil, c
-		}
-		found := false
-		for b := range st.boards {
-			for m := range s.in.modes {
-				// A row's price is negative: what one more lane would save.
-				if !st.has(b, m) || float64(c.holds[b][m]) <= float64(-price[s.row(b, m)]*scale)+64 {
-					continue
-				}
-				u := use{b, m, s.fillers[m].pattern(s.in.boards[b].capacity)}
-				if s.remember(u) {
-					put(u)
-					found = true
-				}
-			}
-		}
-		if !found || s.ctx.Err() != nil {
-			break
-		}
-	}
-	return undecided, nil, cut{}
-}
-
-// row returns the row of a lane: boards left whole share the board's own.
-func (s *search) row(b, m int) int { return len(s.in.items) + b*len(s.in.modes) + m }
-
-// program sets up the rows of a state and all columns that are no patterns:
-// items not covered, which cost their length; lanes not used; items sawn too
-// often; and boards ripped into strips.
-func (s *search) program(st *state) (p *program, first int) {
-	var right, cost []float64
-	longest := float64(s.in.boards[0].capacity)
-	for i, it := range s.in.items {
-		right = append(right, float64(st.want[i]))
-		cost = append(cost, float64(max(1, it.whole[1]))/longest)
-	}
-	for b := range s.in.boards {
-		for m := range s.in.modes {
-			n := st.strips[b][m]
-			if m == 0 {
-				n = st.boards[b]
-			}
-			right, cost = append(right, float64(n)), append(cost, 0)
-		}
-	}
-	p = newProgram(right, cost)
-	for i := range s.in.items {
-		p.add(column{0, []entry{{i, -1}}})
-	}
-	for b := range s.in.boards {
-		for m, mode := range s.in.modes {
-			if m > 0 {
-				p.add(column{0, []entry{{s.row(b, 0), 1}, {s.row(b, m), -float64(mode.lanes)}}})
-			}
-		}
-	}
-	return p, len(p.columns)
-}
-
-func (s *search) entries(st *state, u use) []entry {
-	var at []entry
-	for i, n := range u.counts {
-		if n = min(n, st.want[i]); n > 0 {
-			at = append(at, entry{i, float64(n)})
-		}
-	}
-	return append(at, entry{s.row(u.board, u.mode), 1})
 }
 
 // ceilDiv returns ⌈a/b⌉ of non-negative a and positive b.

@@ -1,207 +1,216 @@
 package cutplan
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
-// settle finds out whether a purchase yields the parts, and how.
-func (s *search) settle(boards []int) (verdict, []use) {
-	st := s.start(boards)
-	v, shares, c := s.relaxation(st)
-	if v == impossible {
-		s.cuts = append(s.cuts, c)
-		return v, nil
-	}
-	if v == yielded {
-		tries := 60
-		if uses := s.dive(st, shares, &tries); uses != nil {
-			return yielded, uses
-		}
-	}
-	budget := min(3000, s.most-s.nodes)
-	return s.complete(st, &budget, map[string]bool{})
+// An arc is a piece of an item beginning at a place on a board whose pieces lie
+// in falling order, as Valério de Carvalho (1999) has them.
+type arc struct{ item, at int }
+
+// A branch limits how many boards hold an arc: to at most limit, or at least.
+type branch struct {
+	arc
+	limit int
+	least bool
 }
 
-// dive saws what the program's solution uses in whole numbers, or else the
-// pattern it uses most, solves the rest again, and so on to the end. At each
-// turn the three patterns used most are tried, while tries last.
-func (s *search) dive(st *state, shares []share, tries *int) []use {
-	if st.done() {
-		return []use{}
+// sign turns "at least" into "at most".
+func (b branch) sign() float64 {
+	if b.least {
+		return -1
 	}
-	*tries--
-	var uses []use
-	st = st.clone()
+	return 1
+}
+
+// arcs returns how many pieces of a whole board's pattern are on an arc: one or
+// none.
+func (in *instance) arcs(counts []int, a arc) int {
+	if counts[a.item] == 0 {
+		return 0
+	}
+	at := 0
+	for _, i := range in.modes[0].items {
+		size := in.modes[0].sizes[i][1]
+		if i == a.item {
+			if a.at >= at && a.at < at+counts[i]*size && (a.at-at)%size == 0 {
+				return 1
+			}
+			return 0
+		}
+		if at += counts[i] * size; at > a.at {
+			return 0
+		}
+	}
+	return 0
+}
+
+// along returns the cut that prices of items and branches make: every board is
+// a path over arcs, so that the weight of items and branches together is more
+// than boards hold only if the items do not come from them under the branches.
+func (s *search) along(now *prices, rows []branch, want []int) cut {
+	c := cut{weight: now.weight, arcs: now.arcs}
+	for i, n := range want {
+		c.need += now.weight[i] * int64(n)
+	}
+	extra := map[arc]int64{}
+	for r, b := range rows {
+		extra[b.arc] += now.arcs[r]
+		c.need += now.arcs[r] * int64(b.limit)
+	}
+	if s.paths == nil {
+		s.paths = newPaths(s.in)
+	}
+	s.paths.run(now.weight, want, extra)
+	for _, b := range s.in.boards {
+		best, _ := s.paths.best(b.capacity)
+		c.holds = append(c.holds, []int64{best})
+		c.best = append(c.best, best)
+	}
+	return c
+}
+
+// A fork is the search below one purchase: branches on arcs, tried depth first.
+type fork struct {
+	s    *search
+	st   *state
+	left int // nodes
+}
+
+// branch goes on below a node of which the program could be solved. What it
+// refutes comes with its proof.
+func (f *fork) branch(m *master, shares []share, depth int) (verdict, []use, []Node) {
+	a, flow, ok := f.s.fractional(shares)
+	if !ok {
+		if uses := f.s.decompose(f.st, shares); uses != nil {
+			return yielded, uses, nil
+		}
+		return undecided, nil, nil
+	}
+	var proofs [2][]Node
+	for k, b := range []branch{{a, int(flow) + 1, true}, {a, int(flow), false}} {
+		if f.left--; f.left < 0 || f.s.ctx.Err() != nil {
+			return undecided, nil, nil
+		}
+		child := m.branched(b)
+		v, shares, c := child.relaxation(f.st)
+		switch v {
+		case impossible:
+			proofs[k] = []Node{f.s.leaf(f.st, &c)}
+			continue
+		case undecided:
+			return undecided, nil, nil
+		}
+		if depth%8 == 0 {
+			tries := 4
+			if uses := f.s.dive(f.st, slices.Clone(shares), &tries); uses != nil {
+				return yielded, uses, nil
+			}
+		}
+		var uses []use
+		if v, uses, proofs[k] = f.branch(child, shares, depth+1); v != impossible {
+			return v, uses, nil
+		}
+	}
+	step := f.s.in.step
+	proof := []Node{{Size: f.s.in.modes[0].sizes[a.item][1] * step, At: a.at * step, Most: int(flow)}}
+	return impossible, nil, slices.Concat(proof, proofs[1], proofs[0])
+}
+
+// fractional returns the arc to branch on: of the longest item whose arcs are
+// not used in whole numbers, the one nearest the middle.
+func (s *search) fractional(shares []share) (arc, float64, bool) {
+	flow := map[arc]float64{}
 	for _, sh := range shares {
-		for range int(sh.times + 1e-6) {
-			if u, ok := s.apply(st, sh.use); ok {
-				uses = append(uses, u)
+		at := 0
+		for _, i := range s.in.modes[0].items {
+			for range sh.counts[i] {
+				flow[arc{i, at}] += sh.times
+				at += s.in.modes[0].sizes[i][1]
 			}
 		}
 	}
-	if len(uses) > 0 {
-		return s.deeper(st, uses, tries)
+	var arcs []arc
+	for a := range flow {
+		arcs = append(arcs, a)
 	}
-	slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.times, a.times) })
-	for _, sh := range shares[:min(3, len(shares))] {
-		next := st.clone()
-		if u, ok := s.apply(next, sh.use); ok {
-			if all := s.deeper(next, []use{u}, tries); all != nil {
-				return all
-			}
+	rank := make([]int, len(s.in.items))
+	for at, i := range s.in.modes[0].items {
+		rank[i] = at
+	}
+	slices.SortFunc(arcs, func(a, b arc) int {
+		if a.item != b.item {
+			return rank[a.item] - rank[b.item]
 		}
-		if *tries <= 0 {
+		return a.at - b.at
+	})
+	var best arc
+	most := 0.0
+	for _, a := range arcs {
+		x := flow[a]
+		part := x - float64(int(x+1e-6))
+		off := min(part, 1-part)
+		if off < 1e-5 {
+			continue
+		}
+		if most > 0 && a.item != best.item {
 			break
 		}
-	}
-	return nil
-}
-
-// deeper goes on from uses already made; nil when that leads nowhere.
-func (s *search) deeper(st *state, uses []use, tries *int) []use {
-	if st.done() {
-		return uses
-	}
-	if *tries <= 0 || s.ctx.Err() != nil {
-		return nil
-	}
-	v, shares, _ := s.relaxation(st)
-	if v != yielded {
-		return nil
-	}
-	if rest := s.dive(st, shares, tries); rest != nil {
-		return append(uses, rest...)
-	}
-	return nil
-}
-
-// complete tries everything: the longest item still wanted goes on some lane,
-// and that lane is filled in every way that leaves no room. States proved
-// barren are kept in dead.
-func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict, []use) {
-	if st.done() {
-		return yielded, []use{}
-	}
-	key := st.key()
-	if dead[key] {
-		return impossible, nil
-	}
-	*budget--
-	s.nodes++
-	if *budget < 0 || s.ctx.Err() != nil {
-		return undecided, nil
-	}
-	for i := range s.cuts {
-		if s.cuts[i].refutes(st) {
-			dead[key] = true
-			return impossible, nil
+		if off > most+1e-9 {
+			best, most = a, off
 		}
 	}
-	first := s.longest(st)
-	v := impossible
-	for b := range s.in.boards {
-		for m := range s.in.modes {
-			if !st.has(b, m) || !slices.Contains(s.in.modes[m].items, first) {
-				continue
-			}
-			var found []use
-			s.fillings(st, b, m, first, func(u use) bool {
-				next := st.clone()
-				done, _ := s.apply(next, u)
-				sub, rest := s.complete(next, budget, dead)
-				switch sub {
-				case yielded:
-					found = append([]use{done}, rest...)
-				case undecided:
-					v = undecided
-				}
-				return found == nil && *budget >= 0
-			})
-			if found != nil {
-				return yielded, found
+	return best, flow[best], most > 0
+}
+
+// decompose takes whole paths out of whole flows, and lays each on the shortest
+// board that is long enough.
+func (s *search) decompose(st *state, shares []share) []use {
+	flow := map[arc]int{}
+	sum := map[arc]float64{}
+	for _, sh := range shares {
+		at := 0
+		for _, i := range s.in.modes[0].items {
+			for range sh.counts[i] {
+				sum[arc{i, at}] += sh.times
+				at += s.in.modes[0].sizes[i][1]
 			}
 		}
 	}
-	if *budget < 0 {
-		return undecided, nil
+	for a, x := range sum {
+		flow[a] = int(x + 0.5)
 	}
-	if v == impossible {
-		dead[key] = true
-	}
-	return v, nil
-}
-
-// longest returns the item wanted that takes up most length alone.
-func (s *search) longest(st *state) int {
-	best := -1
-	for i, n := range st.want {
-		if n > 0 && (best < 0 || s.in.items[i].whole[1] > s.in.items[best].whole[1]) {
-			best = i
+	st = st.clone()
+	var uses []use
+	for !st.done() {
+		counts := make([]int, len(s.in.items))
+		at := 0
+		for _, i := range s.in.modes[0].items {
+			for flow[arc{i, at}] > 0 {
+				flow[arc{i, at}]--
+				counts[i]++
+				at += s.in.modes[0].sizes[i][1]
+			}
 		}
-	}
-	return best
-}
-
-// fillings visits, fullest of long items first, every filling of a lane that
-// holds item first and has no room for another wanted one, until visit returns
-// false.
-func (s *search) fillings(st *state, b, m, first int, visit func(use) bool) {
-	mode := &s.in.modes[m]
-	counts := make([]int, len(s.in.items))
-	capacity := s.in.boards[b].capacity
-	order := slices.Clone(mode.items)
-	slices.SortStableFunc(order, func(x, y int) int {
-		return cmp.Compare(s.in.items[y].whole[1], s.in.items[x].whole[1])
-	})
-	var choose func(at int) bool
-	choose = func(at int) bool {
-		if at == len(order) {
-			for _, i := range order {
-				if counts[i] < st.want[i] {
-					counts[i]++
-					fits := s.in.taken(mode, counts) <= capacity
-					counts[i]--
-					if fits {
-						return true // not full: a fuller one is visited too
-					}
+		done := false
+		for b := len(s.in.boards) - 1; b >= 0 && !done; b-- {
+			if st.boards[b] > 0 && s.in.boards[b].capacity >= at {
+				var u use
+				if u, done = s.apply(st, use{b, 0, counts}); done {
+					uses = append(uses, u)
 				}
 			}
-			return visit(use{b, m, slices.Clone(counts)})
 		}
-		i := order[at]
-		least := 0
-		if i == first {
-			least = 1
+		if !done && at == 0 {
+			return nil
 		}
-		most := least
-		for counts[i] = least; counts[i] <= st.want[i] && s.in.taken(mode, counts) <= capacity; counts[i]++ {
-			most = counts[i]
-		}
-		for counts[i] = most; counts[i] >= least; counts[i]-- {
-			if s.in.taken(mode, counts) <= capacity && !choose(at+1) {
-				counts[i] = 0
-				return false
-			}
-		}
-		counts[i] = 0
-		return true
 	}
-	choose(0)
+	return uses
 }
 
-// key spells a state.
-func (st *state) key() string {
-	var out []byte
-	put := func(n int) { out = append(out, byte(n), byte(n>>8)) }
-	for _, n := range st.want {
-		put(n)
+// leaf states why a node yields nothing.
+func (s *search) leaf(st *state, c *cut) Node {
+	n := Node{Leaf: true, Arcs: slices.Clone(c.arcs), Need: c.need, Room: c.room(st)}
+	for _, i := range s.in.modes[0].items {
+		n.Weights = append(n.Weights, c.weight[i])
 	}
-	for b, n := range st.boards {
-		put(n)
-		for _, strips := range st.strips[b] {
-			put(strips)
-		}
-	}
-	return string(out)
+	return n
 }

@@ -340,7 +340,23 @@ func claim(job *cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 		c.Boards = append(c.Boards, cb)
 	}
 	for _, pr := range plan.Proofs {
-		c.Proofs = append(c.Proofs, cutcheck.Proof(pr))
+		c.Proofs = append(c.Proofs, proof(pr))
 	}
 	return c
+}
+
+// proof is a proof in the checker's own words.
+func proof(p cutplan.Proof) cutcheck.Proof {
+	out := cutcheck.Proof{Bound: p.Bound, Searched: p.Searched}
+	for _, r := range p.Rows {
+		out.Rows = append(out.Rows, cutcheck.Row(r))
+	}
+	for _, t := range p.Trees {
+		tree := cutcheck.Tree{Boards: t.Boards, Seal: t.Seal}
+		for _, n := range t.Nodes {
+			tree.Nodes = append(tree.Nodes, cutcheck.Node(n))
+		}
+		out.Trees = append(out.Trees, tree)
+	}
+	return out
 }

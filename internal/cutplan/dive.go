@@ -1,0 +1,98 @@
+package cutplan
+
+import (
+	"cmp"
+	"slices"
+)
+
+// settle finds out whether a purchase yields the parts, and how; the greater
+// the effort, the longer it tries.
+func (s *search) settle(boards []int, effort int) (verdict, []use) {
+	st := s.start(boards)
+	v, shares, c := s.master.relaxation(st)
+	if v == impossible {
+		s.cuts = append(s.cuts, c)
+		return v, nil
+	}
+	if v == yielded {
+		tries := 40 << effort
+		if uses := s.dive(st, slices.Clone(shares), &tries); uses != nil {
+			return yielded, uses
+		}
+	}
+	all := undecided
+	if !s.in.distinct || s.in.pieces() <= 60 {
+		budget := min(500<<(2*effort), s.most-s.nodes)
+		var uses []use
+		all, uses = s.complete(st, &budget, map[string]bool{})
+		if all == yielded || !s.in.distinct {
+			return all, uses
+		}
+	}
+	if v == undecided {
+		return all, nil
+	}
+	// What trying everything refutes, a tree must refute too: it can be checked.
+	f := &fork{s: s, st: st, left: min(250<<(2*effort), s.most-s.nodes)}
+	v, uses, proof := f.branch(s.master.copy(), shares, 0)
+	if v == impossible {
+		s.trees = append(s.trees, s.tree(boards, proof))
+	}
+	if v == undecided {
+		v = all
+	}
+	return v, uses
+}
+
+// dive saws what the program's solution uses in whole numbers, or else the
+// pattern it uses most, solves the rest again, and so on to the end. At each
+// turn the three patterns used most are tried, while tries last.
+func (s *search) dive(st *state, shares []share, tries *int) []use {
+	if st.done() {
+		return []use{}
+	}
+	*tries--
+	var uses []use
+	st = st.clone()
+	for _, sh := range shares {
+		for range int(sh.times + 1e-6) {
+			if u, ok := s.apply(st, sh.use); ok {
+				uses = append(uses, u)
+			}
+		}
+	}
+	if len(uses) > 0 {
+		return s.deeper(st, uses, tries)
+	}
+	slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.times, a.times) })
+	for _, sh := range shares[:min(3, len(shares))] {
+		next := st.clone()
+		if u, ok := s.apply(next, sh.use); ok {
+			if all := s.deeper(next, []use{u}, tries); all != nil {
+				return all
+			}
+		}
+		if *tries <= 0 {
+			break
+		}
+	}
+	return nil
+}
+
+// deeper goes on from uses already made; nil when that leads nowhere.
+func (s *search) deeper(st *state, uses []use, tries *int) []use {
+	if st.done() {
+		return uses
+	}
+	if *tries <= 0 || s.ctx.Err() != nil {
+		return nil
+	}
+	v, shares, _ := s.master.relaxation(st)
+	if v != yielded {
+		return nil
+	}
+	if rest := s.dive(st, shares, tries); rest != nil {
+		return append(uses, rest...)
+	}
+	return nil
+}

@@ -1,0 +1,102 @@
+package cutplan
+
+import (
+	"context"
+	"fmt"
+
+	"scantling/internal/measure"
+)
+
+// add plans the boards of stock s of the job.
+func (plan *Plan) add(ctx context.Context, job *Job, s, most int, report func(cost, bound measure.Money, nodes int)) error {
+	in := newInstance(job, s, false)
+	if len(in.items) == 0 {
+		plan.Proofs = append(plan.Proofs, Proof{})
+		return nil
+	}
+	search := newSearch(ctx, in, most)
+	uses, cost, least, searched := search.run(func(cost, bound int64) {
+		report(measure.Money(cost), measure.Money(bound), search.nodes)
+	})
+	if uses == nil {
+		part := in.items[0].parts[0]
+		return &PartError{part, fmt.Sprintf("part %s and the others from %s do not all come from the boards to be had", job.Parts[part].Name, job.Stocks[s].Name), "allow more boards, or further lengths"}
+	}
+	proof := Proof{Bound: measure.Money(least), Searched: searched, Trees: search.trees}
+	proving := search
+	if !in.plain {
+		proving = newSearch(ctx, newInstance(job, s, true), most)
+		proof = Proof{Bound: measure.Money(proving.bound(cost))}
+	}
+	for i := range proving.cuts {
+		proof.Rows = append(proof.Rows, proving.certified(job, &proving.cuts[i]))
+	}
+	plan.Proofs = append(plan.Proofs, proof)
+	plan.Cost += measure.Money(cost)
+	plan.Bound += proof.Bound
+	plan.BestConsidered = plan.BestConsidered && least == cost
+	plan.Nodes += search.nodes
+	if proving != search {
+		plan.Nodes += proving.nodes
+	}
+	plan.Boards = append(plan.Boards, lay(job, s, in, uses)...)
+	return nil
+}
+
+// certified states a cut in terms of the job.
+func (s *search) certified(job *Job, c *cut) Row {
+	row := Row{Weights: make([]int64, len(job.Parts))}
+	want := make([]int, len(s.in.items))
+	for i, it := range s.in.items {
+		want[i] = it.demand
+		row.Need += c.weight[i] * int64(it.demand)
+		for _, part := range it.parts {
+			row.Weights[part] = c.weight[i]
+		}
+	}
+	s.fillers[0].run(c.weight, want)
+	for _, end := range s.in.ends {
+		var holds int64
+		if end > 0 {
+			holds = s.fillers[0].value[min(end, len(s.fillers[0].value)-1)]
+		}
+		row.Holds = append(row.Holds, holds)
+	}
+	return row
+}
+
+// tree states the refutation of a purchase in terms of the job.
+func (s *search) tree(boards []int, nodes []Node) Tree {
+	t := Tree{Boards: make([]int, len(s.in.ends)), Nodes: nodes}
+	for b, n := range boards {
+		t.Boards[s.in.boards[b].offer] = n
+	}
+	t.Seal = SealOf(&t)
+	return t
+}
+
+// SealOf returns the sum over all numbers of a tree, in order, of a running
+// product (FNV-1a by whole numbers): it tells a tree that was altered.
+func SealOf(t *Tree) uint64 {
+	sum := uint64(14695981039346656037)
+	put := func(n int64) { sum = (sum ^ uint64(n)) * 1099511628211 }
+	list := func(ns []int64) {
+		put(int64(len(ns)))
+		for _, n := range ns {
+			put(n)
+		}
+	}
+	for _, n := range t.Boards {
+		put(int64(n))
+	}
+	for _, n := range t.Nodes {
+		for _, v := range []int{n.Size, n.At, n.Most} {
+			put(int64(v))
+		}
+		list(n.Weights)
+		list(n.Arcs)
+		put(n.Need)
+		put(n.Room)
+	}
+	return sum
+}
