@@ -16,7 +16,8 @@ import (
 const gapOff = inch / 8
 
 // gaps tells rows of whole boards whose gap comes out another than was asked
-// for, with what would make it come out.
+// for, with what would make it come out. A design that says from: and to: beside
+// about: has allowed what comes out.
 func (c *checker) gaps() {
 	for i := range c.piece.Rows {
 		r := &c.piece.Rows[i]
@@ -36,10 +37,11 @@ func (c *checker) gaps() {
 		gaps := math.Round((r.Span.Q.V - wood) / r.Gap.Q.V)
 		now := r.Span.Q.V / mm
 		right := wood/mm + float64(gaps*want)
-		s := snag.Snag{Code: "gap-does-not-come-out", Severity: snag.Advice, At: r.At, Tier: snag.Settled,
+		s := snag.Snag{Code: "gap-does-not-come-out", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
 			What: fmt.Sprintf("%s %s, %s wide, come out %s apart over %s, where about %s is asked for", count(n, "whole board"), "of "+spaced(r.Name), c.length(wide), c.length(gap), c.length(now), c.length(want)),
 			Why:  "whole boards give whole numbers of boards: another gap takes another length or a rip",
 			Mends: []snag.Mend{snag.Say(fmt.Sprintf("make the row %s %s, %s in all, and the gap comes out", c.length(math.Abs(right-now)), plural(int(math.Copysign(1, right-now)), "longer", "shorter"), c.length(right))),
+				snag.Say(fmt.Sprintf("or say from: and to: about the gap, to allow %s", c.length(gap))),
 				snag.Say(fmt.Sprintf("or give the gap leftover: rip both, and the first and the last board are ripped to make it %s", c.length(want)))}}
 		if more := now - wood/mm - wide; more > 0 {
 			s.Mends = append(s.Mends, snag.Say(fmt.Sprintf("or ask for %s: %d boards stand so far apart", c.length(more/(gaps+1)), n+1)))

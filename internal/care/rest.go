@@ -34,12 +34,16 @@ func usualSpan(thick float64) float64 {
 	}
 }
 
+// A single board narrower than this, in mm, that lies flat is a stretcher and not
+// a seat. Assumed.
+const plank = 5 * inch
+
 // spans tells boards something can be put on that reach too far between what
-// carries them.
+// carries them: those of rows, and single planks.
 func (c *checker) spans() {
 	var t tally
 	for i, b := range c.boards {
-		if !level(b) || !c.open(i) {
+		if !level(b) || !c.open(i) || b.Row == 0 && b.W.MM() < plank {
 			continue
 		}
 		run, most := c.longest(i), usualSpan(b.T.MM())

@@ -90,7 +90,8 @@ func (c *checker) outdoors() bool { return strings.Contains(c.piece.Use.Lives, "
 
 // low tells boards near the ground whose wood or treatment is not made for it.
 func (c *checker) low() {
-	if !c.outdoors() {
+	use := c.piece.Use
+	if !c.outdoors() || use.Stands == "paving" {
 		return
 	}
 	var t tally
@@ -108,13 +109,16 @@ func (c *checker) low() {
 			is = "untreated, and its heartwood is " + w.Decay.String()
 		}
 		c.add(&t, i, -z, func() snag.Snag {
-			s := snag.Snag{Code: "treatment-low", Severity: snag.Caution,
-				What: fmt.Sprintf("the %s comes within %s of the ground and is %s; under %s it wants treatment for ground contact (UC4A)", b.Spoken, c.length(math.Max(0, z)), is, c.length(nearGround)),
+			s := snag.Snag{Code: "treatment-low", Severity: snag.Advice,
+				What: fmt.Sprintf("the %s comes within %s of the ground and is %s; under %s above soil or grass it wants treatment for ground contact (UC4A)", b.Spoken, c.length(math.Max(0, z)), is, c.length(nearGround)),
 				Why:  "rain splashes and grass keeps it wet (AWPA Standard U1, use categories 3B and 4A, as summarised by treaters; Wood Handbook, FPL-GTR-190 (2010), table 14-1)"}
+			if use.Stands == "soil" {
+				s.Severity = snag.Caution
+			}
 			if l := c.lumberOf(b); l != nil {
 				s.Mends = append(s.Mends, treat(l, lumber.GroundContact))
 			}
-			s.Mends = append(s.Mends, snag.Say("or keep it "+c.length(nearGround)+" clear of the ground, or the whole piece on dry paving under a roof"))
+			s.Mends = append(s.Mends, snag.Say("or stand the piece on paving, and say so under climate: stands: paving"))
 			return s
 		})
 	}

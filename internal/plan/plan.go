@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"scantling/internal/book"
+	"scantling/internal/care"
 	"scantling/internal/cutplan"
 	"scantling/internal/design"
 	"scantling/internal/drawing"
@@ -132,6 +133,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	}
 	joints, more := joint.Find(piece, meetings)
 	p.Snags = append(p.Snags, more...)
+	p.Snags = append(p.Snags, care.Check(piece, meetings, joints)...)
 	parts := part.Sort(piece)
 	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{})
 	p.Snags = append(p.Snags, more...)
