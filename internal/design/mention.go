@@ -59,7 +59,7 @@ func (r *reader) choiceWord(n *source.Node, x *expr.Compare) bool {
 	if k.kind != aChoice {
 		return false
 	}
-	if p := x.WordOf(r.d.choices[k.n].of); p != nil {
+	if p := x.WordOf(r.d.choices[k.n].of); p != nil && !r.d.holes {
 		r.problem(n, p)
 	}
 	return true

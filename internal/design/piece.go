@@ -152,11 +152,14 @@ type Fastening struct {
 // A Pattern says where fasteners stand in the contact area of a pair.
 type Pattern struct {
 	Count    int    // 0 when unsaid
-	Set      string // "", "diagonal", "row", "across"
+	Set      string // "", "diagonal", "row", "across", "stagger"
 	FromEdge *Figure
 	FromEnd  *Figure
 	Spacing  *Figure
 	At       span.Range
+	CountAt  span.Range // of the scalar saying each; zero when unsaid
+	EdgeAt   span.Range
+	EndAt    span.Range
 	Scalars  span.Set
 }
 

@@ -89,7 +89,7 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 // needs tells which needed keys are missing, after likenesses are known.
 func (e *entry) needs() {
 	for _, k := range e.t.keys {
-		if k.need && e.find(k.name) == nil && e.meant[k.name] == "" {
+		if k.need && e.find(k.name) == nil && e.meant[k.name] == "" && !e.r.d.holes {
 			at := e.node.Range
 			at.End = min(at.End, at.Start+1)
 			e.r.snag("missing-key", at, e.t.what+" needs the key “"+k.name+"”: "+k.doc, "", snag.Say("write "+k.name+": and its value"))

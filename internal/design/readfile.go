@@ -1,7 +1,6 @@
 package design
 
 import (
-	"slices"
 	"strings"
 
 	"scantling/internal/expr"
@@ -20,7 +19,7 @@ func (r *reader) file() {
 	if e == nil {
 		return
 	}
-	d.holes = broken(d.tree.Root)
+	d.holes = !d.tree.Whole()
 	for _, k := range d.tree.Root.Keys {
 		known := pieceTable.find(k.Text)
 		d.holes = d.holes || known == nil || known.later != ""
@@ -70,11 +69,6 @@ func (r *reader) file() {
 	if b := e.sub("finish"); b != nil {
 		d.finish = &finishDecl{b.node, b.words("with"), b.said("coats")}
 	}
-}
-
-// broken reports whether something in a node could not be read.
-func broken(n *source.Node) bool {
-	return n.Kind == source.Broken || slices.ContainsFunc(n.Items, broken)
 }
 
 // sub returns the mapping of a key read by the key's table.

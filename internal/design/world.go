@@ -4,6 +4,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/snag"
 	"scantling/internal/span"
+	"scantling/internal/spell"
 )
 
 // A world is one working out of a design under one set of settings: the graph
@@ -112,7 +113,11 @@ func (w *world) tell(s snag.Snag) {
 // follows reports whether s is a name that is most likely unknown only because
 // the part of the file that declares it could not be read, which was told.
 func (d *Design) follows(s snag.Snag) bool {
-	return d.holes && s.Code == "unknown-name" && (len(s.Mends) == 0 || len(s.Mends[0].Edits) == 0)
+	if d.holes && s.Code == "unknown-name" {
+		word, _ := quotedWord(s.What)
+		return len(s.Mends) == 0 || len(s.Mends[0].Edits) == 0 || spell.Edits(word, s.Mends[0].Edits[0].Text) > 2
+	}
+	return d.holes && (s.Code == "never-added" || s.Code == "not-offered")
 }
 
 func (w *world) error(code snag.Code, at span.Range, what, why string, mends ...snag.Mend) {

@@ -60,7 +60,7 @@ var codes = []Info{
 		"let:\n  gap: 5 in\n"},
 	{"bad-setting", "A setting that does not fit",
 		"A size is set to a measure of its own kind, a choice to one of its words.",
-		"--set length=30°"},
+		""},
 	{"bad-size", "A size that cannot be",
 		"Widths, radii and steps are more than nothing, and gaps are not less.",
 		"    width: 0\"\n"},

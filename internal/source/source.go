@@ -136,6 +136,10 @@ func (n *Node) Sub(start, end int) span.Range {
 	return r
 }
 
+// Whole reports whether all of the file could be read. Where it could not, what
+// is missing from the tree may only be what was not understood.
+func (t *Tree) Whole() bool { return t.mistakes == 0 }
+
 // Ranges returns where the scalars of a set stand, in file order.
 func (t *Tree) Ranges(s span.Set) []span.Range {
 	var out []span.Range
