@@ -134,15 +134,15 @@ type Cut struct {
 	From  span.Set // the scalars it was computed from
 
 	Side   Side       // EndCut, Snip, rounds: the end. Taper, Arch: the side sawn. Notch: Show. The rest: the side it is let into
-	Plane  geom.Plane // EndCut, Taper, Snip
+	Plane  geom.Plane // EndCut, Taper, Snip; rounds: the end they are sawn into
 	Square bool       // EndCut square to the grain: the blank's own end, nothing to cut off
 	Mark   Mark       // Taper: how it is marked out
 
 	Waste  []geom.Plane // a convex prism, of those that take one
-	Low    geom.Vec     // the box of the wood taken out, clipped to the blank
+	Low    geom.Vec     // the box of the wood so taken out, clipped to the blank
 	High   geom.Vec
 	Depth  float64 // mm, deepest, square to Side; all the way: the size of the board there
-	Open   []Side  // sides other than Side where it runs out of the wood
+	Open   []Side  // where it runs out of the wood, besides Side and the face it goes through to
 	Bevels bool    // Notch: walls follow a lean, not square to the face
 	Arcs   []Arc   // RoundEnd, RoundCorner, Arch, Slot with round ends
 }
@@ -163,9 +163,20 @@ type Hole struct {
 	Diameter float64  // mm
 	Depth    float64  // mm; 0: through
 	Kind     HoleKind
+	When     When
 	Joint    string // name of the joint it serves
+	Mate     ID     // the board it is fastened to there
 	From     span.Set
 }
+
+// When says when a hole is drilled.
+type When int8
+
+const (
+	Bench    When = iota // at the bench, from its marks
+	Together             // clamped to its mate, through both at once
+	InPlace              // with the board in place, through the hole of its mate
+)
 
 // A HoleKind says what a hole is for.
 type HoleKind int8

@@ -20,7 +20,7 @@ func (b Blank) RoundEnd(name string, end board.Side, radius float64) (board.Cut,
 	if slant := tipped(p.N.Y); slant > parallel {
 		return board.Cut{}, &Fault{Kind: NotSquare, Has: slant, Side: end}
 	}
-	half := b.Width.Size() / 2
+	half := float64(b.Width.Size() / 2)
 	switch {
 	case radius == 0:
 		radius = half
@@ -114,7 +114,7 @@ func (b Blank) Arch(name string, edge board.Side, start, finish, rise float64) (
 		return board.Cut{}, &Fault{Kind: Skew, Side: edge}
 	}
 	from, to := b.cornerOn(edge, board.Start)+start, b.cornerOn(edge, board.Finish)-finish
-	half, w := (to-from)/2, b.Width.Size()
+	half, w := float64((to-from)/2), b.Width.Size()
 	switch {
 	case !(start >= 0 && finish >= 0 && rise > geom.Touch && rise <= half+geom.Same):
 		return board.Cut{}, &Fault{Kind: NoArch, Has: rise, Want: 2 * half, Side: edge}

@@ -179,13 +179,13 @@ func (in Field) oneCorner(across float64) ([]Strip, error) {
 	rest := across - float64(float64(n)*(w+g))
 	var out []Strip
 	for i := range n {
-		at := float64(i) * (w + g)
+		at := float64(float64(i) * (w + g))
 		out = append(out, Strip{at, at + w})
 	}
 	if rest > grace {
 		out = append(out, Strip{across - rest, across})
 		if rest < in.Least-grace { // the last two share
-			half := (w + rest) / 2
+			half := float64((w + rest) / 2)
 			if half < in.Least-grace {
 				return nil, &Fault{Kind: RowNarrow, Has: half, Want: in.Least, Count: n}
 			}

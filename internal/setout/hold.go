@@ -108,7 +108,7 @@ func (s Slab) Plane(high bool) geom.Plane {
 }
 
 // Middle returns the plane midway, facing N.
-func (s Slab) Middle() geom.Plane { return geom.Plane{N: s.N, D: (s.Lo + s.Hi) / 2} }
+func (s Slab) Middle() geom.Plane { return geom.Plane{N: s.N, D: float64((s.Lo + s.Hi) / 2)} }
 
 // Size returns the slab's thickness in mm.
 func (s Slab) Size() float64 { return s.Hi - s.Lo }

@@ -50,8 +50,8 @@ func coplanar(a, b Bar) error {
 	if d := a.Thick.Size() - b.Thick.Size(); math.Abs(d) > geom.Touch {
 		return &Fault{Kind: UnlikeThick, Has: a.Thick.Size(), Want: b.Thick.Size()}
 	}
-	if d := value(b.Thick.Middle(), a.Face) - a.Thick.Middle().D; math.Abs(d) > geom.Touch {
-		return &Fault{Kind: Apart, Has: math.Abs(d)}
+	if d := math.Abs(a.Thick.Middle().Over(b.Centre(geom.Vec{}))); d > geom.Touch {
+		return &Fault{Kind: Apart, Has: d}
 	}
 	return nil
 }

@@ -86,6 +86,40 @@ func Steps(span, each float64) ([]float64, error) {
 	return out, nil
 }
 
+// Carry returns the move that takes one room onto another with everything in it:
+// what is said in a group, to where a copy of the group stands. It mirrors if one of
+// the rooms is left-handed and the other is not.
+func Carry(from, to Room) Move {
+	way := func(v geom.Vec) geom.Vec { // by its coordinates in the one room
+		return to.Right.Times(from.Right.Dot(v)).Along(to.Back, from.Back.Dot(v)).Along(to.Up, from.Up.Dot(v))
+	}
+	still := Still()
+	m := Move{X: way(still.X), Y: way(still.Y), Z: way(still.Z)}
+	m.At = to.At.Minus(m.Way(from.At))
+	return m
+}
+
+// Undone returns the move that takes m back: what a group's copy reads of the piece,
+// in the group's own room.
+func (m Move) Undone() Move {
+	back := Move{
+		X: geom.Vec{X: m.X.X, Y: m.Y.X, Z: m.Z.X},
+		Y: geom.Vec{X: m.X.Y, Y: m.Y.Y, Z: m.Z.Y},
+		Z: geom.Vec{X: m.X.Z, Y: m.Y.Z, Z: m.Z.Z},
+	}
+	back.At = back.Way(m.At).Negated()
+	return back
+}
+
+// Mean returns the home point of a group: the mean of its parts' (rule 14).
+func Mean(homes []geom.Vec) geom.Vec {
+	var sum geom.Vec
+	for _, h := range homes {
+		sum = sum.Plus(h)
+	}
+	return sum.Times(1 / math.Max(1, float64(len(homes))))
+}
+
 // Then returns the move that does m and then n.
 func (m Move) Then(n Move) Move { return Move{n.Way(m.X), n.Way(m.Y), n.Way(m.Z), n.Point(m.At)} }
 

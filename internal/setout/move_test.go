@@ -125,6 +125,51 @@ func TestMovesAgree(t *testing.T) {
 	})
 }
 
+// A group stands where its copies' rooms do: turned, mirrored or moved, and each move
+// can be undone. Within a mirrored group the group's own words hold (trap 23).
+func TestGroups(t *testing.T) {
+	own := Room{At: geom.Vec{X: 100, Y: -20, Z: 0}, Right: geom.Vec{X: 1}, Back: geom.Vec{Y: 1}, Up: geom.Vec{Z: 1}}
+	rapid.Check(t, func(r *rapid.T) {
+		m := Still()
+		for range rapid.IntRange(0, 3).Draw(r, "moves") {
+			by := float64(rapid.IntRange(-500, 500).Draw(r, "by"))
+			d := Dir(rapid.IntRange(0, 5).Draw(r, "axis"))
+			if rapid.Bool().Draw(r, "mirror") {
+				m = m.Then(Mirror(own, d, by))
+			} else {
+				m = m.Then(Turn(own, d, geom.Vec{X: by}, deg(by)).Then(Shift(geom.Vec{Y: by})))
+			}
+		}
+		there := m.Room(own)
+		carried := Carry(own, there)
+		p := geom.Vec{X: 3, Y: -40, Z: 77}
+		if d := carried.Point(p).Distance(m.Point(p)); d > 1e-9 || carried.Mirrors() != m.Mirrors() {
+			r.Fatalf("carried to its copy's room a point lies %v off", d)
+		}
+		if d := m.Undone().Point(m.Point(p)).Distance(p); d > 1e-9 {
+			r.Fatalf("undone, a point lies %v off", d)
+		}
+		for d := Left; d <= Up; d++ { // 25 right of the group's middle, in the group or in its copy
+			one, other := m.Plane(own.Plane(d, 25)), there.Plane(d, 25)
+			if !SamePlane(one, other, m.Point(own.At)) {
+				r.Fatalf("%v of the group is %v, of the copy's room %v", d, one, other)
+			}
+			if at := there.Coordinate(m.Point(p), d); math.Abs(at-own.Coordinate(p, d)) > 1e-9 {
+				r.Fatalf("a point reads %v in the copy's room", at)
+			}
+		}
+	})
+	if got := Mean([]geom.Vec{{X: 1}, {X: 2, Y: 6}, {Z: -3}}); got.Distance(geom.Vec{X: 1, Y: 2, Z: -1}) > 1e-12 {
+		t.Errorf("home point of a group: %v", got)
+	}
+	// Two uses of one group, the second mirrored: what lies left in the one lies right in
+	// the other, and the hinge stays on the group's own left.
+	right := Carry(own, Mirror(Piece(), Right, 0).Room(own))
+	if !right.Mirrors() || right.Word(Left) != Right || right.Word(Front) != Front {
+		t.Errorf("a mirrored group's left looks %v", right.Word(Left))
+	}
+}
+
 func TestMarksAndSteps(t *testing.T) {
 	b := level(t, 3.5, 1.5)
 	side, target := b.Plane(board.Show), Piece().Plane(Back, 12*inch)

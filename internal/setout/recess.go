@@ -141,7 +141,7 @@ func (b Blank) cornerOn(edge, end board.Side) float64 {
 
 // roundEnds makes the closed ends of a slot half circles.
 func roundEnds(c *board.Cut) error {
-	r, middle := (c.High.Y-c.Low.Y)/2, (c.High.Y+c.Low.Y)/2
+	r, middle := float64((c.High.Y-c.Low.Y)/2), (c.High.Y+c.Low.Y)/2
 	closed := 0
 	for _, w := range slices.Clone(c.Waste) {
 		if math.Abs(w.N.X) < 1 {

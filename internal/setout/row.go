@@ -39,13 +39,15 @@ type Row struct {
 	Most     float64 // Even: widest gap allowed; 0: no limit
 	Leftover Leftover
 	Outside  Outside
-	Count    int // 0: to be found
+	Count    int     // 0: to be found
+	Dried    float64 // `once: dried`: a board's width then over its width now, and Gap, Most and Even's Least are gaps then; 0: they are gaps now
 }
 
 // A Division is a row divided. Boards are in order from the start.
 type Division struct {
 	Boards []Strip
-	Gap    float64 // mm between neighbours; 0 for one board
+	Gap    float64 // mm between neighbours as laid; 0 for one board
+	Dried  float64 // mm between neighbours once dried
 	Start  float64 // mm from the start to the first board
 	End    float64 // mm from the last board to the end
 	Span   float64 // mm; found when the row is Open
@@ -63,8 +65,54 @@ const mostBoards = 10_000
 // with the two nearest gaps and their counts; RowExact if something is left over
 // and nothing says where it goes; RowNarrow if a rip comes out under Least;
 // RowCrowded if Count boards do not fit; RowCount for an open row without Count;
-// TooMany over 10,000 boards.
+// TooMany over 10,000 boards; GapDries if boards laid tight dry further apart than
+// is asked.
+//
+// Boards dry about their middles, where they are held: each gap opens by what one
+// whole board shrinks, w·(1 − Dried), so a gap g once dried is laid as g − w·(1 − Dried).
 func Divide(r Row) (Division, error) {
+	opens := r.opens()
+	if opens == 0 {
+		d, err := r.laid()
+		d.Dried = d.Gap
+		return d, err
+	}
+	now, most := r, r.Gap
+	now.Gap = math.Max(0, r.Gap-opens)
+	if r.Leftover == Even && !r.Open {
+		most, now.Least = math.Inf(1), math.Max(0, r.Least-opens)
+		if r.Most > 0 {
+			most, now.Most = r.Most, math.Max(grace, r.Most-opens)
+		}
+	}
+	if most < opens-grace {
+		return Division{}, &Fault{Kind: GapDries, Has: most, Want: opens}
+	}
+	d, err := now.laid()
+	if len(d.Boards) > 1 {
+		d.Dried = d.Gap + opens
+	}
+	if f, ok := err.(*Fault); ok && f.Kind == RowEven { // tells of gaps once dried
+		f.Low, f.High = r.Least, r.Most
+		for i, n := range f.Counts {
+			if n > 0 {
+				f.Gaps[i] += opens
+			}
+		}
+	}
+	return d, err
+}
+
+// opens returns how much wider each gap is once the boards have dried, in mm.
+func (r Row) opens() float64 {
+	if r.Dried > 0 {
+		return float64(r.Width * (1 - r.Dried))
+	}
+	return 0
+}
+
+// laid divides the row by the gaps it is laid with.
+func (r Row) laid() (Division, error) {
 	if r.Open {
 		if r.Count < 1 {
 			return Division{}, &Fault{Kind: RowCount, Count: r.Count}

@@ -165,6 +165,54 @@ func TestLeaningLimits(t *testing.T) {
 	fault(t, "askew", err, Unsteady)
 }
 
+// Gaps aimed at once the boards have dried (rule 23, `once: dried`): each opens by
+// what one board shrinks. Fact 12: 5 1/2 in shrinks by 1.505 % from 19 to 12 %
+// moisture (0.215 % of the width for each percent, FPL-RP-489), 0.083 in.
+func TestDriedGaps(t *testing.T) {
+	const dried = 1 - 0.215*7/100
+	for _, c := range []struct {
+		what        string
+		row         Row // in
+		n           int
+		gap, driesT float64 // in
+		source      string
+	}{
+		{"2x6s laid 1/4 apart", Row{Span: 28.5, Width: 5.5, Gap: 0.25 + 5.5*0.01505, Leftover: AtEnd, Dried: dried}, 5, 0.25, 0.333,
+			"fact 12: 0.25 + 0.083"},
+		{"the same, even", Row{Span: 28.5, Width: 5.5, Gap: 1.0 / 3, Least: 0.3, Most: 0.35, Leftover: Even, Dried: dried}, 5, 0.25, 0.333,
+			"by hand: (28.5 − 27.5)/4 = 1/4, and 0.083 once dried"},
+		{"pickets", Row{Span: 42, Width: 3.5, Gap: 0.375, Least: 0.25, Most: 0.5, Leftover: Even, Dried: dried}, 11, 0.35, 0.403,
+			"by hand: 3.5/10 as laid, 3 1/2·0.01505 = 0.053 more once dried"},
+		{"laid tight from green", Row{Open: true, Width: 5.5, Gap: 0.19, Count: 6, Dried: 1 - 0.19/5.5}, 6, 0, 0.19,
+			"fact 12: 0.190 from green to 12 %"},
+		{"not dried", Row{Span: 28.5, Width: 5.5, Gap: 0.25, Leftover: Even}, 5, 0.25, 0.25, "by hand"},
+		{"one board", Row{Span: 6, Width: 5.5, Gap: 0.25, Count: 1, Leftover: Even, Dried: dried}, 1, 0, 0, "rule 23"},
+	} {
+		r := c.row
+		r.Span, r.Width, r.Gap, r.Least, r.Most = r.Span*inch, r.Width*inch, r.Gap*inch, r.Least*inch, r.Most*inch
+		d, err := Divide(r)
+		if err != nil || len(d.Boards) != c.n {
+			t.Errorf("%s: %d boards, %v; want %d (%s)", c.what, len(d.Boards), err, c.n, c.source)
+			continue
+		}
+		near(t, c.what+": gap as laid ("+c.source+")", d.Gap/inch, c.gap, 1e-9)
+		near(t, c.what+": gap once dried", d.Dried/inch, c.driesT, 5e-4)
+		near(t, c.what+": whole boards", (d.Boards[0].Hi-d.Boards[0].Lo)/inch, c.row.Width, 1e-9) // what is sawn is not dry
+	}
+	_, err := Divide(Row{Span: 700, Width: 140, Gap: 2, Leftover: AtEnd, Dried: 0.98})
+	f := fault(t, "dries wider than asked", err, GapDries)
+	near(t, "by drying alone", f.Want, 2.8, 1e-12)
+	_, err = Divide(Row{Span: 700, Width: 140, Gap: 1, Most: 2, Leftover: Even, Dried: 0.98})
+	fault(t, "dries wider than allowed", err, GapDries)
+	_, err = Divide(Row{Span: 1000, Width: 140, Gap: 20, Least: 7, Most: 30, Leftover: Even, Dried: 0.98})
+	f = fault(t, "the two nearest", err, RowEven)
+	near(t, "gap of 6", f.Gaps[0], 34.8, 1e-9)       // by hand: 160/5 + 140·0.02
+	near(t, "gap of 7", f.Gaps[1], 20.0/6+2.8, 1e-9) // by hand: 20/6 + 140·0.02
+	if f.Low != 7 || f.High != 30 {
+		t.Errorf("limits %v to %v, want those asked", f.Low, f.High)
+	}
+}
+
 func TestRowSlabs(t *testing.T) {
 	f := must[Frame](t)(Orient(Piece(), Back, Up, nil, false))
 	for _, along := range []Dir{Right, Left} {

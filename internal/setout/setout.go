@@ -1,10 +1,12 @@
 // Package setout is setting out: where a board lies, what its ends and cuts are,
 // and how a row divides, each from numbers and planes, as pure geometry.
 //
-// It follows doc/language.md, rules 5 to 20 and 23, one function for each
-// quantity that can be read by itself: an orientation (Orient), a hold (Hold), an
-// end plane (EndAt and its kin), a copy (Move), the division of a row (Divide), a
-// taper (TaperPlane), a notch (NotchRound). Whoever evaluates a design calls
+// It follows doc/language.md, rules 5 to 25, one function for each quantity that
+// can be read by itself: an orientation (Orient, Between), a hold (Hold), an end
+// plane (EndAt and its kin, MitreWith), a copy (Move), the division of a row (Divide)
+// or a field (LayField), a taper or a snip (TaperPlane, SnipPlane), a cut by size
+// (Blank.Recess) or a curve (Blank.RoundEnd, Blank.Arch), a notch (NotchRound) or a
+// half lap (HalfLap). Whoever evaluates a design calls
 // each when it is asked for, in whatever order the design's own dependencies
 // give. When both ends of a bar are known Fit makes its blank, and Blank.Board
 // the board.
