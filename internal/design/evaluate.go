@@ -252,12 +252,17 @@ func (w *world) idleNotches(l *lot, of []*Board) {
 				met = met || cut.Name == c.name
 			}
 		}
-		if !met {
+		if !met && !w.toldAt(c.at) {
 			w.tell(snag.Snag{Code: "notch-meets-nothing", Severity: snag.Caution, At: c.at,
 				What:  "the notch " + spaced(c.name) + " meets nothing on any " + spaced(l.d.name),
 				Mends: []snag.Mend{snag.Say("take it out, or write if there: yes where it is not always needed")}})
 		}
 	}
+}
+
+// toldAt reports whether something was told of a place.
+func (w *world) toldAt(at span.Range) bool {
+	return slices.ContainsFunc(w.snags, func(s snag.Snag) bool { return s.At == at })
 }
 
 // rows gives the figures of each row.

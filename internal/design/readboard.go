@@ -101,7 +101,7 @@ func (d *Design) nearName(text string, at span.Range, kinds ...kind) []snag.Mend
 func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 	d := &boardDecl{name: name, at: at, when: b.said("when"), of: b.nameRef("of"), width: b.said("width"), rip: b.word("rip"),
 		length: b.said("length"), in: b.nameRef("in")}
-	d.unread[1] = len(b.meant) > 0
+	d.unread[1] = len(b.meant) > 0 || b.find("length") != nil && d.length == nil
 	if d.of == nil && b.meant["of"] == "" {
 		r.snag("missing-key", at, "“"+name+"” does not say what it is cut from", "", snag.Say("write of: and a name of lumber"))
 	}

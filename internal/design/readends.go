@@ -15,6 +15,7 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 		return
 	}
 	if n.Kind != source.Map {
+		d.unread[1] = true
 		r.snag("wrong-form", n.Range, "“ends” says for each end what it is cut to, and here is "+formOf(n), "", snag.Say("write ends: {top: …, bottom: …}"))
 		return
 	}
@@ -26,6 +27,7 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 			along, ok = k.Text, true
 		}
 		if !ok {
+			d.unread[1] = true
 			mend := snag.Say("an end is one of: " + strings.Join(sides, ", "))
 			if near := spell.Nearest(k.Text, sides); len(near) > 0 {
 				mend = snag.Replace("did you mean "+near[0]+"?", k.Range, near[0])
@@ -41,6 +43,7 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 		if v.Kind == source.List {
 			items = v.Items
 			if len(items) != 2 {
+				d.unread[1] = true
 				r.snag("bad-end", v.Range, "a list of cuts makes a point of an end, and a point has two", "", snag.Say("write two cuts"))
 				continue
 			}
@@ -52,6 +55,8 @@ func (r *reader) ends(d *boardDecl, b *entry) {
 		}
 		if len(end.ways) == len(items) {
 			d.ends = append(d.ends, end)
+		} else {
+			d.unread[1] = true
 		}
 	}
 }

@@ -155,6 +155,34 @@ var spoilings = []spoiling{
 	{"an unknown fastener", "steps:\n", "joints:\n  j: {join: [rail, leg], with: scrw 10 x 3}\nsteps:\n", nil, nil},
 	{"a head on a part not joined", "steps:\n", "joints:\n  j: {join: [rail, leg], with: carriage bolt 5/16, head: slat}\nsteps:\n", nil, nil},
 	{"three sides to a joint", "steps:\n", "joints:\n  j: {join: [rail, leg, slat], with: screw 8 x 2}\nsteps:\n", nil, nil},
+	{"a list of three cuts at an end", "ends: {bottom: floor, top: shelf}", "ends: {bottom: floor, top: [shelf, shelf, shelf]}", nil, nil},
+	{"an end to a part it never meets", "ends: {bottom: floor, top: shelf}", "ends: {bottom: floor, top: to tie_bar}", nil, nil},
+	{"two names for four copies", "mirror: front-back]\n  rail", "{turn: 90°, call: [a_one, b_one]}]\n  rail", nil, nil},
+	{"a part without a place", "    place: {runs: back, faces: up, middle: middle, bottom: 2\" above floor}\n", "", nil, nil},
+	{"a part of nothing", "    when: tie is one\n    of: frame\n", "    when: tie is one\n", nil, nil},
+	{"planes that do not cross", "lumber:\n", "points:\n  corner: where floor meets shelf\nlumber:\n", nil, nil},
+	{"a row the wrong way round", "from: width / 2 left of middle, to: width / 2 right of middle", "from: width / 2 right of middle, to: width / 2 left of middle", nil, nil},
+	{"a row with too many boards", "fill: {along", "fill: {count: 9, along", nil, nil},
+	{"a notch with wood all round", "    length: 10\"\n", "    length: 30\"\n    cuts: {round_peg: {notch round: peg}}\n", nil, [][2]string{
+		{"rows:\n", "  peg:\n    of: frame\n    width: 1\"\n    place: {runs: up, faces: front, middle: [0\" behind middle, 0\" right of middle]}\n    ends: {bottom: floor, top: 9\" above floor}\nrows:\n"},
+		{"add: [leg, rail]", "add: [leg, rail, peg]"}}},
+	{"a notch that takes all", "    length: 10\"\n", "    length: 3\"\n    cuts: {round_block: {notch round: block}}\n", nil, [][2]string{
+		{"rows:\n", "  block:\n    of: frame\n    length: 20\"\n    place: {runs: right, faces: front, middle: 0\" behind middle, bottom: 1\" above floor}\nrows:\n"},
+		{"add: [leg, rail]", "add: [leg, rail, block]"}, {"middle: middle, bottom: 2", "middle: middle, bottom: 2 1/4"}, {"length: 3\"\n", "length: 1\"\n"}}},
+	{"a lean without a direction", "lean: foot tilt toward left", "lean: tilt toward left", nil, nil},
+	{"edges that lie crosswise on points too near", "place: {runs: back, faces: up, middle: middle,", "place: {runs: {from: left edge at low, to: right edge at near}, faces: up,", nil, [][2]string{
+		{"lumber:\n", "points:\n  low: where 0\" right of middle meets 0\" behind middle meets floor\n  near: where 0\" right of middle meets 2\" behind middle meets floor\nlumber:\n"}}},
+	{"a board at 45°", "    length: 10\"\n    place: {runs: back, faces: up, middle: middle,", "    length: 10\"\n    ends: {from: square}\n    place: {runs: {from: centre at low, to: centre at far}, faces: up,", nil, [][2]string{
+		{"lumber:\n", "points:\n  low: where 0\" right of middle meets 0\" behind middle meets floor\n  far: where 20\" right of middle meets 20\" behind middle meets floor\nlumber:\n"}}},
+	{"a rip too narrow", `gap: {about: 1/2", from: 1/8", to: 2", leftover: even}`, `gap: {is: 5/8", leftover: rip last, least: 5 1/4"}`, nil, nil},
+	{"a gap said twice", `gap: {about: 1/2", from`, `gap: {is: 1/2", about: 1/2", from`, nil, nil},
+	{"a taper longer than the board", "    copies: [mirror: left-right, mirror: front-back]", "    cuts: {slim: {taper: right edge, from: 30\" below top, to: 2\" wide at bottom}}\n    copies: [mirror: left-right, mirror: front-back]", nil, nil},
+	{"a taper wider than the board", "    copies: [mirror: left-right, mirror: front-back]", "    cuts: {slim: {taper: right edge, from: 3\" below top, to: 4\" wide at bottom}}\n    copies: [mirror: left-right, mirror: front-back]", nil, nil},
+	{"a word the key has not", "leftover: even", "leftover: evn", nil, nil},
+	{"a list for a single value", "    length: 10\"\n", "    length: [10\", 12\"]\n", nil, nil},
+	{"one value for a set of keys", "    ends: {bottom: floor, top: shelf}", "    ends: floor", nil, nil},
+	{"metric, which is to come", "units: inch", "units: metric", nil, nil},
+	{"a plane of a removed part", "lumber:\n", "planes:\n  tipped: {side: tie_bar.top, when: tie is one}\nlumber:\n", Settings{{"tie", "none"}}, [][2]string{{"add: [slat, tie_bar]", "add: [slat]"}}},
 }
 
 // Every mistake the language must refuse gets its message: place, line with a

@@ -159,6 +159,14 @@ func (w *world) pattern(d *patternDecl) Pattern {
 		FromEdge: w.optional(d.fromEdge, measure.DimLength, "a distance from the edge"),
 		FromEnd:  w.optional(d.fromEnd, measure.DimLength, "a distance from the end"),
 		Spacing:  w.optional(d.spacing, measure.DimLength, "a spacing")}
+	for _, x := range []struct {
+		said *said
+		at   *span.Range
+	}{{d.count, &out.CountAt}, {d.fromEdge, &out.EdgeAt}, {d.fromEnd, &out.EndAt}} {
+		if x.said != nil {
+			*x.at = x.said.node.Range
+		}
+	}
 	if d.count != nil {
 		out.Count, out.Scalars, _ = w.count(d.count, "the number of fasteners", 1)
 	}

@@ -233,7 +233,7 @@ var (
 	}}
 	patternTable = &table{"a pattern", []key{
 		{name: "count", form: asMeasure, doc: "fasteners where two boards meet"},
-		{name: "set", form: asWord, words: []string{"diagonal", "row", "across"}, doc: "how they stand"},
+		{name: "set", form: asWord, words: []string{"diagonal", "row", "across", "stagger"}, doc: "how they stand"},
 		{name: "from edge", form: asMeasure, doc: "how far from the edge"},
 		{name: "from end", form: asMeasure, doc: "how far from the end"},
 		{name: "spacing", form: asMeasure, doc: "how far from one another"},
