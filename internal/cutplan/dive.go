@@ -20,6 +20,10 @@ func (s *search) settle(boards []int, effort int) (verdict, []use) {
 			return yielded, uses
 		}
 	}
+	if effort--; effort < 0 && s.in.distinct && s.in.pieces() > 60 {
+		return undecided, nil // others first: a better purchase may be found sooner
+	}
+	effort = max(0, effort)
 	all := undecided
 	if !s.in.distinct || s.in.pieces() <= 60 {
 		budget := min(500<<(2*effort), s.most-s.nodes)

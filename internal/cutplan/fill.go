@@ -1,6 +1,10 @@
 package cutplan
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // A filler finds the best filling of a lane for given weights of the items: a
 // bounded knapsack over all lengths at once, exact in integers.
@@ -185,7 +189,8 @@ func (in *instance) taken(m *mode, counts []int) int {
 // path over items and places (Valério de Carvalho's arc flow, 1999).
 type paths struct {
 	in    *instance
-	value []int64   // best weight that ends exactly at a length; none: unreached
+	value []int64   // best weight that ends exactly at a length; far below 0: none
+	extra []int64   // by place: scratch
 	take  [][]uint8 // by place in the mode's items and length
 }
 
@@ -194,7 +199,7 @@ const unreached = math.MinInt64 / 2
 func newPaths(in *instance) *paths {
 	p := &paths{in: in}
 	longest := in.boards[0].capacity
-	p.value = make([]int64, longest+1)
+	p.value, p.extra = make([]int64, longest+1), make([]int64, longest+1)
 	for range in.modes[0].items {
 		p.take = append(p.take, make([]uint8, longest+1))
 	}
@@ -208,29 +213,45 @@ func (p *paths) run(weight []int64, left []int, extra map[arc]int64) {
 		p.value[l] = unreached
 	}
 	p.value[0] = 0
-	special := make([]bool, len(p.in.items))
+	var special []arc
 	for a, w := range extra {
-		special[a.item] = special[a.item] || w != 0
+		if w != 0 {
+			special = append(special, a)
+		}
 	}
+	slices.SortFunc(special, func(a, b arc) int { return cmp.Or(a.item-b.item, a.at-b.at) })
 	for at, i := range p.in.modes[0].items {
 		size, w, most, take := p.in.modes[0].sizes[i][1], weight[i], min(left[i], 255), p.take[at]
 		clear(take)
-		if w <= 0 && !special[i] {
-			continue
+		first, _ := slices.BinarySearchFunc(special, i, func(a arc, i int) int { return a.item - i })
+		last := first
+		for last < len(special) && special[last].item == i {
+			p.extra[special[last].at] = extra[special[last]]
+			last++
 		}
-		for l := len(p.value) - 1; l >= size; l-- {
-			best, q := p.value[l], 0
-			var sum int64
-			for n := 1; n <= most && n*size <= l; n++ {
-				sum += w
-				if special[i] {
-					sum += extra[arc{i, l - n*size}]
-				}
-				if v := p.value[l-n*size]; v != unreached && v+sum > best {
-					best, q = v+sum, n
+		switch {
+		case first == last && w <= 0:
+		case first == last && most == 1:
+			for l := len(p.value) - 1; l >= size; l-- {
+				if v := p.value[l-size] + w; v > p.value[l] {
+					p.value[l], take[l] = v, 1
 				}
 			}
-			p.value[l], take[l] = best, uint8(q)
+		default:
+			for l := len(p.value) - 1; l >= size; l-- {
+				best, q := p.value[l], 0
+				var sum int64
+				for n, from := 1, l-size; n <= most && from >= 0; n, from = n+1, from-size {
+					sum += w + p.extra[from]
+					if v := p.value[from] + sum; v > best {
+						best, q = v, n
+					}
+				}
+				p.value[l], take[l] = best, uint8(q)
+			}
+		}
+		for _, a := range special[first:last] {
+			p.extra[a.at] = 0
 		}
 	}
 }

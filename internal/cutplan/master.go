@@ -132,7 +132,7 @@ func (m *master) relaxation(st *state) (verdict, []share, cut) {
 			return impossible, nil, c
 		}
 	}
-	for round := range 1000 {
+	for range 1000 {
 		if !m.p.solve() {
 			m.p.invert()
 			m.p.refresh()
@@ -160,7 +160,7 @@ func (m *master) relaxation(st *state) (verdict, []share, cut) {
 		if !found || s.ctx.Err() != nil {
 			break
 		}
-		if round%20 == 19 && len(m.of) > 4000+10*len(m.p.right) {
+		if len(m.of) > 8*len(m.p.right)+300 {
 			m.purge()
 		}
 	}
@@ -289,7 +289,7 @@ func (m *master) shares() []share {
 }
 
 func (m *master) purge() {
-	place := m.p.purge(m.s.row(len(m.s.in.boards), 0), 3*len(m.p.right)+500)
+	place := m.p.purge(m.s.row(len(m.s.in.boards), 0), 3*len(m.p.right)+100)
 	of := m.of
 	m.of = make([]use, len(m.p.columns))
 	for j, to := range place {

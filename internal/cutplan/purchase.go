@@ -12,6 +12,9 @@ import (
 // left undecided come up again, with four times the effort each time.
 func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound int64, searched bool) {
 	uses, cost = s.greedy()
+	for _, u := range uses {
+		s.master.put(u)
+	}
 	try := func(boards []int, price int64, effort int) {
 		report(cost, s.least(price))
 		trees := len(s.trees)
@@ -98,15 +101,29 @@ func (s *search) price(boards []int) (price int64) {
 // never is dearer than any purchase.
 const never = math.MaxInt64 / 4
 
-// greedy saws boards one by one, each time the one that yields most length for
-// its price. It returns no uses and never when the boards run out.
+// greedy returns the cheaper of two simple plans: one that fills each board as
+// full as it gets, and one that puts long items before short ones.
 func (s *search) greedy() ([]use, int64) {
+	full, cost := s.fill(s.cuts[0].weight)
+	long := slices.Clone(s.cuts[0].weight)
+	for i := range long {
+		long[i] += long[i] * long[i] / int64(s.in.boards[0].capacity)
+	}
+	uses, price := s.fill(long)
+	if full != nil && cost <= price {
+		return full, cost
+	}
+	return uses, price
+}
+
+// fill saws boards one by one, each time the one that yields most weight for its
+// price. It returns no uses and never when the boards run out.
+func (s *search) fill(weight []int64) ([]use, int64) {
 	limits := make([]int, len(s.in.boards))
 	for b := range limits {
 		limits[b] = s.in.boards[b].limit
 	}
 	st := s.start(limits)
-	weight := s.cuts[0].weight
 	var uses []use
 	var cost int64
 	for !st.done() {
