@@ -248,6 +248,11 @@ func (f Frame) plank(part []geom.Vec, s Strip, width float64, level geom.Vec) (P
 		p.Ends[end].Planes = append(p.Ends[end].Planes, out(h))
 		around = clipped(around, h)
 	}
+	for end := range p.Ends {
+		if p.Ends[end].Planes == nil { // nothing but a chord nearly along the boards
+			return p, &Fault{Kind: Grazing, Want: grazing, Side: board.Side(end), At: f.flat(part[0], level)}
+		}
+	}
 	for _, v := range part {
 		p.Corners = append(p.Corners, f.flat(v, level))
 	}
