@@ -31,8 +31,13 @@ var trims = []trim{
 	{"1/2", measure.Inch * 7 / 16, 562 * mil, 1375 * mil, 109 * mil, b1822, b18211, 13},
 }
 
-// beyond is how far a bolt should stand out of its nut: common practice.
-const beyond = measure.Inch / 4
+// beyond returns how far a bolt should stand out of its nut: common practice.
+func (r Row) beyond() measure.Length {
+	if r.Metric() {
+		return 6 * mm
+	}
+	return measure.Inch / 4
+}
 
 // A Fit is a bolt chosen for the wood it goes through.
 type Fit struct {
@@ -49,7 +54,7 @@ type FitError struct{ What, Mend string }
 func (e *FitError) Error() string { return e.What + "; " + e.Mend }
 
 // ForStack returns the shortest bolt sold that reaches through wood of the
-// given thickness, a washer and a nut, and stands out 1/4 in. Where the thread
+// given thickness, a washer and a nut, and stands out 1/4 in (6 mm). Where the thread
 // of that bolt would begin inside the wood's far washer, so that the nut could
 // not be drawn tight, further washers go under the nut: at most three.
 //
@@ -75,7 +80,7 @@ func (f Fastener) ForStack(stack measure.Length) (Fit, error) {
 	}
 	for washers := 1; washers <= 3; washers++ {
 		under := measure.Length(washers+head) * t.washer
-		needs := stack + under + t.nut + beyond
+		needs := stack + under + t.nut + f.beyond()
 		for _, l := range lengths {
 			if l < needs {
 				continue
@@ -87,15 +92,15 @@ func (f Fastener) ForStack(stack measure.Length) (Fit, error) {
 			break // a longer bolt begins its thread later still
 		}
 	}
-	needs := stack + measure.Length(1+head)*t.washer + t.nut + beyond
+	needs := stack + measure.Length(1+head)*t.washer + t.nut + f.beyond()
 	longest := lengths[len(lengths)-1]
 	if longest < needs {
 		return Fit{}, &FitError{
-			fmt.Sprintf("through %.3f in of wood a bolt must be %.3f in long at least, and %s is %s in", stack.Inches(), needs.Inches(), f.longestName(), inches(longest)),
+			fmt.Sprintf("through %s of wood a bolt must be %s long at least, and %s is %s", f.says(stack), f.says(needs), f.longestName(), f.sale(longest)),
 			"use a thicker bolt, which is sold longer, or a counterbore for the nut"}
 	}
 	return Fit{}, &FitError{
-		fmt.Sprintf("through %.3f in of wood the thread of %s begins too far from its tip for the nut to draw tight", stack.Inches(), f.longestName()),
+		fmt.Sprintf("through %s of wood the thread of %s begins too far from its tip for the nut to draw tight", f.says(stack), f.longestName()),
 		"leave the length out and let it be chosen"}
 }
 
@@ -107,9 +112,11 @@ func (f Fastener) longestName() string {
 }
 
 func trimOf(size string) (trim, bool) {
-	for _, t := range trims {
-		if t.size == size {
-			return t, true
+	for _, list := range [][]trim{trims, metricTrims} {
+		for _, t := range list {
+			if t.size == size {
+				return t, true
+			}
 		}
 	}
 	return trim{}, false

@@ -2,16 +2,24 @@ package screw
 
 import "scantling/internal/measure"
 
-// bit is the step of the drill bits people own.
+// bit is the step of the drill bits people own: 1/64 in.
 const bit = measure.Inch / 64
+
+// bit returns the step of the bits sold for the row: 1/64 in, or half a millimetre.
+func (r Row) bit() measure.Length {
+	if r.Metric() {
+		return mm / 2
+	}
+	return bit
+}
 
 // dense is the specific gravity over which lead holes are drilled full size.
 const dense = 0.60
 
 // Clearance returns the bit for the hole through the clamped board, in which a
 // screw turns freely so that it draws the boards together: the first 1/64 in at or
-// over its body. Of a bolt it is Hole, of a dowel its own diameter; a nail or a
-// fitting takes none, and 0 is returned.
+// over its body (0.5 mm of a metric one). Of a bolt it is Hole, of a dowel its own
+// diameter; a nail or a fitting takes none, and 0 is returned.
 //
 // Source: common practice (no. 8 11/64, no. 10 13/64, no. 12 7/32 in).
 func (f Fastener) Clearance() measure.Length {
@@ -21,7 +29,7 @@ func (f Fastener) Clearance() measure.Length {
 	case f.Family == Dowel:
 		return f.Shank
 	case f.Screwed():
-		return (f.Shank + bit - 1) / bit * bit
+		return f.Shank.Ceil(f.bit())
 	}
 	return 0
 }
@@ -36,9 +44,17 @@ func (f Fastener) Clearance() measure.Length {
 //
 // Source: AWC NDS 2018, 12.1.4 (lag screws, from memory: the upper ends of 40-70,
 // 60-75 and 65-85 %), 12.1.5 (read in a handbook's copy), 12.1.6.
+//
+// Metric bits come in steps three halves as wide, so that of a metric fastener the
+// nearest bit is taken instead: 2 mm for a 4.0 screw in softwood, 3 mm for a 5.0
+// (common practice).
 func (f Fastener) Pilot(gravity float64) measure.Length {
 	share := func(d measure.Length, percent int64) measure.Length {
-		return measure.Length(int64(d)*percent/100) / bit * bit
+		exact := measure.Length(int64(d) * percent / 100)
+		if f.Metric() {
+			return exact.Round(f.bit())
+		}
+		return exact.Floor(bit)
 	}
 	switch {
 	case f.Family == Dowel:
@@ -47,7 +63,10 @@ func (f Fastener) Pilot(gravity float64) measure.Length {
 		if gravity > dense {
 			return share(f.Root, 100)
 		}
-		return f.Root * 7 / 8 / bit * bit
+		if f.Metric() {
+			return (f.Root * 7 / 8).Round(f.bit())
+		}
+		return (f.Root * 7 / 8).Floor(bit)
 	case f.Family == LagScrew || f.Family == Structural:
 		switch {
 		case gravity > dense:
@@ -74,11 +93,14 @@ func (f Fastener) Countersink() measure.Length {
 	return 0
 }
 
-// Sunk returns how deep a flat head of 82° goes in: (head − shank) / (2 tan 41°).
-// Source: ASME B18.6.1 (memory).
+// Sunk returns how deep a flat head of 82° goes in, (head − shank) / (2 tan 41°);
+// a metric one of 90°, (head − shank) / 2. Source: ASME B18.6.1, DIN 97 (memory).
 func (f Fastener) Sunk() measure.Length {
-	if f.Countersink() == 0 {
+	switch {
+	case f.Countersink() == 0:
 		return 0
+	case f.Metric():
+		return (f.Head - f.Shank) / 2
 	}
 	const twiceTan41 = 1739 // in thousandths
 	return (f.Head - f.Shank) * 1000 / twiceTan41

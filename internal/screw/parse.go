@@ -21,12 +21,15 @@ type PhraseError struct {
 
 func (e *PhraseError) Error() string { return e.What + "; " + e.Mend }
 
-// spoken are the names families are asked for by. "screw" alone is a deck
-// screw where those are sold in the gauge and length asked, else a wood screw.
-var spoken = []struct {
+// A calling is a name families are asked for by.
+type calling struct {
 	words    string
 	families []Family
-}{
+}
+
+// spoken are the names families are asked for by. "screw" alone is a deck
+// screw where those are sold in the gauge and length asked, else a wood screw.
+var spoken = []calling{
 	{"screw", []Family{DeckScrew, WoodScrew}},
 	{"deck screw", []Family{DeckScrew}},
 	{"wood screw", []Family{WoodScrew}},
@@ -51,6 +54,9 @@ var spoken = []struct {
 // 3", "dowel 3/8 x 2", "outdoor glue". Lengths and diameters are inches, a mark
 // after them is free. Bolts and screws may leave their length to be found. A
 // finish may come first: "stainless screw 8 x 2", "galvanized carriage bolt 5/16".
+//
+// What is sold by the millimetre is asked for so: "screw 4.5 x 60 mm", "coach
+// bolt M8", "screw 10g x 75 mm", under the names of any region.
 // The error is a *PhraseError.
 func Parse(phrase string) (Fastener, error) {
 	toks, err := tokens(phrase)
@@ -121,6 +127,9 @@ func (p *phraseParser) unfinished() (Fastener, *PhraseError) {
 		f := Fastener{Row: rowsOf(families)[0]}
 		return f, p.done()
 	}
+	if f, e, ok := p.metric(families, where); ok {
+		return f, e
+	}
 	size, spot, e := p.size(families[0])
 	if e != nil {
 		return Fastener{}, e
@@ -152,7 +161,7 @@ func (p *phraseParser) family() ([]Family, token) {
 		where.end = t.end
 	}
 	said := strings.Join(words, " ")
-	for _, s := range spoken {
+	for _, s := range append(spoken[:len(spoken):len(spoken)], spokenAbroad...) {
 		if said == s.words || said == s.words+"s" {
 			return s.families, where
 		}

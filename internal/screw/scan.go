@@ -11,7 +11,7 @@ type kind uint8
 
 const (
 	word   kind = iota
-	number      // digits, at most one slash, or a fraction in one letter
+	number      // digits with slash or point, M and digits, or a fraction in one letter
 	times       // x between two figures
 	hash
 	dot
@@ -56,15 +56,17 @@ func tokens(s string) ([]token, error) {
 			t.kind, t.text = number, vulgar[r]
 		case isDigit(r):
 			t.kind = number
-			for t.end < len(s) && (isDigit(rune(s[t.end])) || s[t.end] == '/') {
-				t.end++
-			}
+			t.end = numberEnd(s, t.end)
 			t.text = s[t.start:t.end]
 		case isLetter(r):
 			for t.end < len(s) && isLetter(rune(s[t.end])) {
 				t.end++
 			}
 			t.text = strings.ToLower(s[t.start:t.end])
+			if t.text == "m" && t.end < len(s) && isDigit(rune(s[t.end])) { // M8
+				t.end = numberEnd(s, t.end)
+				t.kind, t.text = number, "M"+s[t.start+1:t.end]
+			}
 			switch t.text {
 			case "x":
 				t.kind = times
@@ -79,6 +81,18 @@ func tokens(s string) ([]token, error) {
 		i = t.end
 	}
 	return append(out, token{kind: end, start: len(s), end: len(s)}), nil
+}
+
+// numberEnd returns the end of the number that goes on at i: digits, a slash, and
+// a point between digits.
+func numberEnd(s string, i int) int {
+	for ; i < len(s); i++ {
+		decimal := s[i] == '.' && isDigit(rune(s[i-1])) && i+1 < len(s) && isDigit(rune(s[i+1]))
+		if !isDigit(rune(s[i])) && s[i] != '/' && !decimal {
+			break
+		}
+	}
+	return i
 }
 
 // scanInches reads a whole number, a fraction, or both with a space between,

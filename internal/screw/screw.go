@@ -37,7 +37,7 @@ const (
 // A Row is one size of a family as the tables give it.
 type Row struct {
 	Family Family
-	Size   string // as asked for: gauge "8", diameter "5/16", pennyweight "8d"
+	Size   string // as asked for: gauge "8", diameter "5/16" or "4.5" or "M8", pennyweight "8d"
 
 	Shank measure.Length // diameter of the shank or body
 	Root  measure.Length // diameter at the root of the thread; 0: no thread, or not tabulated
@@ -58,7 +58,8 @@ type Fastener struct {
 }
 
 // Name returns the fastener as a shopping list says it, which Parse reads
-// back: "deck screw 8 x 2 1/2", "carriage bolt 5/16 x 4", "nail 8d".
+// back: "deck screw 8 x 2 1/2", "carriage bolt 5/16 x 4", "nail 8d", "deck screw
+// 4.5 x 60 mm". The family keeps its name here; package words has the regions'.
 func (f Fastener) Name() string {
 	out := string(f.Family)
 	if f.Finish != Unsaid {
@@ -67,14 +68,18 @@ func (f Fastener) Name() string {
 	if f.Size != "" {
 		out += " " + f.Size
 	}
-	if f.Length != 0 && !f.sized() {
+	switch {
+	case f.Length == 0 || f.sized():
+	case f.Metric():
+		out += " x " + millimetres(f.Length) + " mm"
+	default:
 		out += " x " + inches(f.Length)
 	}
 	return out
 }
 
 // sized reports whether the size alone tells the length, as a pennyweight does.
-func (f Fastener) sized() bool { return f.Nailed() || f.Fitting() }
+func (f Fastener) sized() bool { return f.Nailed() && !f.Metric() || f.Fitting() }
 
 // Nailed reports whether f is driven with a hammer.
 func (f Fastener) Nailed() bool {
@@ -113,6 +118,9 @@ func (f Fastener) Driven() bool { return f.Family != Glue && !f.Fitting() }
 // Source: ASME B18.6.1; ASME B18.5 and B18.2.1 (from memory); AWC NDS 2018 appendix L,
 // table L2, whose thread lengths this rule gives.
 func (f Fastener) Thread() measure.Length {
+	if f.Metric() {
+		return f.metricThread()
+	}
 	switch f.Family {
 	case DeckScrew, WoodScrew:
 		return f.Length * 2 / 3
@@ -131,17 +139,35 @@ func (f Fastener) Thread() measure.Length {
 
 // nominal returns the diameter a bolt, lag screw or dowel is called by.
 func (f Fastener) nominal() measure.Length {
+	if f.Metric() {
+		return f.metricNominal()
+	}
 	l, _, _ := scanInches(f.Size)
 	return l
 }
 
+// Diameter returns the diameter that distances are reckoned by: the nominal one
+// of what is called by it, else that of the body.
+func (f Fastener) Diameter() measure.Length {
+	switch f.Family {
+	case CarriageBolt, HexBolt, LagScrew, Structural, Dowel:
+		return f.nominal()
+	}
+	return f.Shank
+}
+
 // Hole returns the diameter of the hole a bolt goes through: 1/32 in over the
-// bolt, the least that the standard allows. It is 0 for what is not a bolt.
+// bolt, the least that the standard allows; 1 mm over a metric one, the most that
+// its standard does and the next bit. It is 0 for what is not a bolt.
 //
-// Source: AWC NDS 2018, section 12.1.3: 1/32 to 1/16 in over.
+// Source: AWC NDS 2018, section 12.1.3: 1/32 to 1/16 in over; EN 1995-1-1, 10.4.3
+// (memory): no more than 1 mm over.
 func (f Fastener) Hole() measure.Length {
-	if !f.Bolted() {
+	switch {
+	case !f.Bolted():
 		return 0
+	case f.Metric():
+		return f.nominal() + mm
 	}
 	return f.nominal() + measure.Inch/32
 }

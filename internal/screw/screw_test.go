@@ -255,7 +255,7 @@ func TestTally(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"screw 8 x 2 1/2", "carriage bolt 5/16", "nail 8d", "screw #8", "½", "no", "x x x", "lag screw 3/8 x 3-1/2\""} {
+	for _, s := range []string{"screw 8 x 2 1/2", "carriage bolt 5/16", "nail 8d", "screw #8", "½", "no", "x x x", "lag screw 3/8 x 3-1/2\"", "screw 4.5 x 60 mm", "coach bolt M8", "screw 10g x 75"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, phrase string) {
