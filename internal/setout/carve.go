@@ -36,7 +36,7 @@ func AddCuts(b *board.Board, ns ...Notched) []*Fault {
 		_, _, b.Short, b.EdgeLength = lying(b).reach([2]End{endOf(b, board.Start), endOf(b, board.Finish)})
 	}
 	b.Build()
-	faults = append(faults, tongues(b)...)
+	faults = append(faults, tonguesBetween(b)...)
 	switch bodies := b.Solid.Bodies; {
 	case bodies == 0:
 		faults = append(faults, &Fault{Kind: Gone})
@@ -61,8 +61,8 @@ func endOf(b *board.Board, s board.Side) End {
 	return e
 }
 
-// tongues finds wood under 1/2 in left between two notches.
-func tongues(b *board.Board) []*Fault {
+// tonguesBetween finds wood under 1/2 in left between two notches.
+func tonguesBetween(b *board.Board) []*Fault {
 	var out []*Fault
 	for i, c := range b.Cuts {
 		for _, d := range b.Cuts[:i] {

@@ -161,10 +161,10 @@ func roundEnds(c *board.Cut) error {
 	return nil
 }
 
-// Strips returns a Tongue for every strip of wood under 1/2 in that a cut of a
+// Tongues returns a Tongue for every strip of wood under 1/2 in that a cut of a
 // board through the thickness leaves before a side (rule 20), or between it and
 // another.
-func Strips(b *board.Board) []*Fault {
+func Tongues(b *board.Board) []*Fault {
 	var out []*Fault
 	for _, c := range b.Cuts {
 		if c.Kind != board.Notch && c.Kind != board.Slot || c.Depth < b.T.MM()-geom.Same || !c.Side.IsFace() {
@@ -176,5 +176,5 @@ func Strips(b *board.Board) []*Fault {
 			}
 		}
 	}
-	return append(out, tongues(b)...)
+	return append(out, tonguesBetween(b)...)
 }

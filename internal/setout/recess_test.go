@@ -127,7 +127,7 @@ func TestRecessRefuses(t *testing.T) {
 	}
 	thin := must[board.Cut](t)(b.Recess(notch(at(board.Start, 6, 9), at(board.Near, 0.25, 3))))
 	other := must[board.Cut](t)(b.Recess(notch(at(board.Start, 9.25, 12), at(board.Near, 0, 3))))
-	faults := Strips(b.Board(nil, []board.Cut{thin, other}))
+	faults := Tongues(b.Board(nil, []board.Cut{thin, other}))
 	if len(faults) != 2 || faults[0].Side != board.Near {
 		t.Fatalf("faults %v, want a strip at the lower edge and one between", faults)
 	}
