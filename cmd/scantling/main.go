@@ -207,7 +207,7 @@ func write(dir string, files []plan.File) error {
 }
 
 func (c *checkCommand) run(ctx context.Context, out, errs io.Writer) int {
-	p, code := c.open(ctx, plan.Options{Want: plan.Settled}, errs)
+	p, code := c.open(ctx, plan.Options{Want: plan.Settled, Everywhere: true}, errs)
 	if p == nil {
 		return code
 	}

@@ -50,6 +50,7 @@ type Options struct {
 	Revision   string // printed on every page; a code made from the design when empty
 	Date       string // printed on the front; none when empty
 	Want       Want
+	Everywhere bool               // also tell what only other sizes and choices bring about
 	Nodes      int                // how far the cutting search goes; see cutplan.Options
 	Progress   func(stage string) // told of each stage of a long run; may be nil
 }
@@ -119,8 +120,8 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	piece, more := s.design.Evaluate(settings)
 	p.Snags = append(p.Snags, more...)
 	p.Piece = piece
-	if piece == nil {
-		return p, nil
+	if o.Everywhere {
+		p.Snags = append(p.Snags, s.design.Everywhere()...)
 	}
 	meetings := joint.Meet(piece)
 	p.Snags = append(p.Snags, meetings.Snags()...)
