@@ -303,4 +303,4 @@ func plural(n int, one, many string) string {
 }
 
 // alike reports whether a is above b by more than what no rule can tell.
-func above(a, b float64) bool { return a > b+geom.Touch }
+func above(a, b float64) bool { return a > float64(b)+geom.Touch }

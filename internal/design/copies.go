@@ -193,7 +193,7 @@ func (l *lot) markPlaces(c *copyDecl) []markAt {
 	if !each.ok || !ok {
 		return nil
 	}
-	steps, err := setout.Steps((to-zero)*d.Sign(), each.mm())
+	steps, err := setout.Steps(float64((to-zero)*d.Sign()), each.mm())
 	if err != nil {
 		l.w.fault(m.node.Range, err, "every")
 		return nil
