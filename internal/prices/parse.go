@@ -11,6 +11,7 @@ import (
 
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -20,13 +21,14 @@ import (
 
 const (
 	boardHeader    = "size,wood,grade,treatment,length_ft,price"
+	metricHeader   = "size,wood,grade,treatment,length_mm,price"
 	hardwareHeader = "hardware,count,price"
 )
 
 // Parse reads a price book; file names it in the snags. A row that is wrong is
 // left out and told, with its place.
 func Parse(file string, src []byte) (*Book, snag.List) {
-	p := &parser{file: file, src: src, lines: []int{0}, book: &Book{}, seen: map[string]int{}}
+	p := &parser{file: file, src: src, lines: []int{0}, book: &Book{Currency: "$"}, seen: map[string]int{}}
 	for i, c := range src {
 		if c == '\n' {
 			p.lines = append(p.lines, i+1)
@@ -56,15 +58,16 @@ func Parse(file string, src []byte) (*Book, snag.List) {
 }
 
 type parser struct {
-	file   string
-	src    []byte
-	lines  []int // where each begins
-	r      *csv.Reader
-	fields []string // of the present line
-	book   *Book
-	header string         // of the part being read
-	seen   map[string]int // what has a price, and the line it stands on
-	snags  snag.List
+	file     string
+	src      []byte
+	lines    []int // where each begins
+	r        *csv.Reader
+	fields   []string // of the present line
+	book     *Book
+	header   string         // of the part being read
+	regional bool           // the book says its region
+	seen     map[string]int // what has a price, and the line it stands on
+	snags    snag.List
 }
 
 func (p *parser) tell(at span.Range, mend, what string, a ...any) {
@@ -103,12 +106,12 @@ func (p *parser) broken(err error) {
 
 func (p *parser) line(f []string) {
 	switch joined := strings.ToLower(strings.Join(f, ",")); joined {
-	case boardHeader, hardwareHeader:
+	case boardHeader, metricHeader, hardwareHeader:
 		p.header = joined
 		return
 	}
 	switch p.header {
-	case boardHeader:
+	case boardHeader, metricHeader:
 		p.board(f)
 	case hardwareHeader:
 		p.pack(f)
@@ -136,8 +139,20 @@ func (p *parser) about(f []string) {
 			p.fault(1, "write invented, or asked for prices a yard gave", "%q is no basis of a price", f[1])
 		}
 		p.book.Invented = f[1] == "invented"
+	case "region":
+		r, ok := region.Parse(f[1])
+		if !ok {
+			p.fault(1, "write North America, UK and Europe, or Australia and New Zealand", "%q is no region known here", f[1])
+		}
+		p.book.Region, p.regional = r, ok
+	case "currency":
+		if f[1] != "$" && f[1] != "£" && f[1] != "€" {
+			p.fault(1, "write $, £ or €", "%q is no sign of money known here", f[1])
+			return
+		}
+		p.book.Currency = f[1]
 	default:
-		p.fault(0, didYouMean(spell.Nearest(f[0], []string{"place", "date", "basis"}), "a book says its place, date and basis"), "%q is nothing a book says of itself", f[0])
+		p.fault(0, didYouMean(spell.Nearest(f[0], []string{"place", "date", "basis", "region", "currency"}), "a book says its place, date, basis, region and currency"), "%q is nothing a book says of itself", f[0])
 	}
 }
 
@@ -172,25 +187,49 @@ func (p *parser) board(f []string) {
 		return
 	}
 	before := len(p.snags)
-	size, err := lumber.Lookup(f[0])
-	p.name(0, err)
-	kind, err := wood.Lookup(f[1])
-	p.name(1, err)
-	treatment, err := lumber.ParseTreatment(f[3])
-	p.name(3, err)
-	feet, err := strconv.Atoi(f[4])
-	if err != nil || feet < 1 || feet > 40 {
-		p.fault(4, "write whole feet from 1 to 40", "%q is no length in feet", f[4])
-	}
+	size, kind, err := p.stock(f[0], f[1])
+	p.name(0, err[0])
+	p.name(1, err[1])
+	treatment, bad := lumber.ParseTreatment(f[3])
+	p.name(3, bad)
+	length, says := p.length(f[4])
 	price := p.price(5, f[5])
 	if len(p.snags) > before {
 		return
 	}
-	b := Board{size.Name, kind.Name, f[2], treatment, Offer{measure.Length(feet) * measure.Foot, price}}
+	b := Board{size.Name, kind.Name, f[2], treatment, Offer{length, price}}
 	stock := lumber.StockOf(size, b.Wood, b.Grade, b.Treatment)
-	if p.once(fmt.Sprintf("%s, %d ft", stock, feet)) {
+	if p.once(stock.String() + ", " + says) {
 		p.book.Sold = append(p.book.Sold, b)
 	}
+}
+
+// stock looks a size and a wood up by the names of the book's region, or by
+// anybody's if it says none.
+func (p *parser) stock(size, kind string) (s lumber.Size, w wood.Wood, err [2]error) {
+	if p.regional {
+		s, err[0] = lumber.LookupIn(p.book.Region, size)
+		w, err[1] = wood.LookupIn(p.book.Region, kind)
+	} else {
+		s, err[0] = lumber.Lookup(size)
+		w, err[1] = wood.Lookup(kind)
+	}
+	return s, w, err
+}
+
+// length reads feet or, under the metric header, millimetres.
+func (p *parser) length(s string) (l measure.Length, says string) {
+	n, err := strconv.Atoi(s)
+	if p.header == metricHeader {
+		if err != nil || n < 300 || n > 12000 {
+			p.fault(4, "write whole millimetres from 300 to 12000", "%q is no length in millimetres", s)
+		}
+		return measure.Length(n) * measure.Millimetre, strconv.Itoa(n) + " mm"
+	}
+	if err != nil || n < 1 || n > 40 {
+		p.fault(4, "write whole feet from 1 to 40", "%q is no length in feet", s)
+	}
+	return measure.Length(n) * measure.Foot, strconv.Itoa(n) + " ft"
 }
 
 func (p *parser) pack(f []string) {
@@ -269,9 +308,9 @@ func (p *parser) name(field int, err error) {
 	}
 }
 
-// price reads dollars and cents, with or without a dollar sign.
+// price reads dollars and cents, or the book's money, with or without its sign.
 func (p *parser) price(field int, s string) measure.Money {
-	whole, cents, dotted := strings.Cut(strings.TrimPrefix(s, "$"), ".")
+	whole, cents, dotted := strings.Cut(strings.TrimPrefix(s, p.book.Currency), ".")
 	d, err := strconv.ParseUint(whole, 10, 20)
 	c, err2 := strconv.ParseUint(cents, 10, 8)
 	if err != nil || dotted && (err2 != nil || len(cents) != 2) || d == 0 && c == 0 {

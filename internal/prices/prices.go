@@ -14,6 +14,10 @@
 // Names are those of packages lumber, wood and screw; a row that names nothing
 // known is a snag, so that no price is lost to a slip of the pen. A "basis" line
 // of "invented" says that the prices stand for no yard.
+//
+// Where lumber is sold in millimetres the boards stand under length_mm, a
+// "region" line has sizes and woods read by that region's names, and a
+// "currency" line gives its sign of money.
 package prices
 
 import (
@@ -23,12 +27,15 @@ import (
 
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 )
 
 // A Book is a parsed price book.
 type Book struct {
 	Place, Date string // as written; Date is YYYY-MM-DD
 	Invented    bool
+	Region      region.Region // whose names it is written in; America unless it says
+	Currency    string        // the sign before its prices: "$", "£", "€"
 	Sold        []Board
 	Hardware    []Pack
 }
@@ -58,15 +65,29 @@ type Pack struct {
 //go:embed demo.csv
 var demo []byte
 
+//go:embed europe.csv
+var europe []byte
+
+//go:embed australasia.csv
+var australasia []byte
+
 // DemoCSV returns the text of the demonstration price book. Its prices are
 // invented and stand for no yard.
-func DemoCSV() []byte { return append([]byte(nil), demo...) }
+func DemoCSV() []byte { return DemoCSVIn(region.America) }
+
+// DemoCSVIn returns the text of a region's demonstration price book, invented too.
+func DemoCSVIn(r region.Region) []byte {
+	return append([]byte(nil), [...][]byte{region.America: demo, region.Europe: europe, region.Australasia: australasia}[r]...)
+}
 
 // Demo returns the demonstration price book.
-func Demo() *Book {
-	b, snags := Parse("demo.csv", demo)
+func Demo() *Book { return DemoIn(region.America) }
+
+// DemoIn returns a region's demonstration price book.
+func DemoIn(r region.Region) *Book {
+	b, snags := Parse("demo.csv", DemoCSVIn(r))
 	if len(snags) > 0 {
-		panic("prices: the demonstration price book: " + snags[0].What)
+		panic("prices: the demonstration price book of " + r.String() + ": " + snags[0].What)
 	}
 	return b
 }

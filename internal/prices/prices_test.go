@@ -193,6 +193,7 @@ func TestMendsMend(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	f.Add(DemoCSV())
 	f.Add([]byte("place,x\nsize,wood,grade,treatment,length_ft,price\n2x4,cedar,,none,8,1.00\n"))
+	f.Add([]byte("region,UK\ncurrency,£\nsize,wood,grade,treatment,length_mm,price\n47x100,redwood,,H3,3600,£1.00\n"))
 	f.Add([]byte("hardware,count,price\n\"nut 5/16\",1,0.10\n"))
 	f.Fuzz(func(t *testing.T, src []byte) {
 		b, snags := Parse("p.csv", src)
