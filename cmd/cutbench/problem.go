@@ -68,7 +68,7 @@ func numbers(text, separator string) ([]int, error) {
 
 // claim states a plan to the checker.
 func claim(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
+	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
 	for _, s := range job.Stocks {
 		stock := cutcheck.Stock{Width: s.Width}
 		for _, o := range s.Offers {
@@ -77,7 +77,7 @@ func claim(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 		c.Stocks = append(c.Stocks, stock)
 	}
 	for _, p := range job.Parts {
-		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End})
+		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End, Or: p.Or})
 	}
 	for _, b := range plan.Boards {
 		board := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
@@ -98,7 +98,7 @@ func claim(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 
 // proof is a proof in the checker's own words.
 func proof(p cutplan.Proof) cutcheck.Proof {
-	out := cutcheck.Proof{Bound: p.Bound, Searched: p.Searched}
+	out := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
 	for _, r := range p.Rows {
 		out.Rows = append(out.Rows, cutcheck.Row(r))
 	}

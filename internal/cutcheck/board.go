@@ -39,13 +39,13 @@ func checkBoard(c *Claim, b Board, name string, count []int, r *Report) {
 }
 
 func checkLane(c *Claim, b Board, l Lane, name string, count []int, r *Report) {
-	usable := b.Length - c.Trim
+	usable := b.Length - c.Trim - c.Reserve
 	var far measure.Length
 	if len(l.Pieces) == 0 {
 		r.fault("%s has a lane with nothing on it", name)
 	}
 	for i, p := range l.Pieces {
-		if p.Part < 0 || p.Part >= len(c.Parts) || c.Parts[p.Part].Stock != b.Stock {
+		if p.Part < 0 || p.Part >= len(c.Parts) || !c.Parts[p.Part].from(b.Stock) {
 			r.fault("%s, piece %d is no part of this stock", name, i+1)
 			continue
 		}
@@ -89,7 +89,7 @@ func checkLane(c *Claim, b Board, l Lane, name string, count []int, r *Report) {
 		}
 	}
 	whole := func(x measure.Length) measure.Length { return x / sixtyFourth * sixtyFourth }
-	if left := max(0, whole(usable)-far+whole(-c.Kerf-sixtyFourth+1)); l.Left != left {
+	if left := max(0, whole(b.Length-c.Trim)-far+whole(-c.Kerf-sixtyFourth+1)); l.Left != left {
 		r.fault("%s: %d nm are left of a lane, not %d", name, left, l.Left)
 	}
 }

@@ -9,28 +9,53 @@ import (
 
 // checkBound adds up the proofs and goes through each.
 func checkBound(c *Claim, costs []measure.Money, r *Report) {
-	if len(c.Proofs) != len(c.Stocks) {
-		r.fault("%d proofs for %d stocks", len(c.Proofs), len(c.Stocks))
+	group := make([]int, len(c.Stocks)) // the proof that speaks of each stock
+	for s := range group {
+		group[s] = -1
+	}
+	for k, p := range c.Proofs {
+		for _, s := range p.Stocks {
+			if s < 0 || s >= len(c.Stocks) || group[s] >= 0 {
+				r.fault("proof %d speaks of stock %d, which there is not or another speaks of", k+1, s)
+				return
+			}
+			group[s] = k
+		}
+	}
+	if s := slices.Index(group, -1); s >= 0 {
+		r.fault("no proof speaks of stock %d", s)
 		return
+	}
+	for i, p := range c.Parts {
+		for _, s := range p.Or {
+			if group[s] != group[p.Stock] {
+				r.fault("part %d comes from stocks of two proofs", i)
+				return
+			}
+		}
 	}
 	var bound measure.Money
 	r.BoundVerified = true
-	for s, p := range c.Proofs {
+	for k, p := range c.Proofs {
 		bound += p.Bound
-		if p.Bound > costs[s] {
-			r.fault("stock %d: bound %d cents above the cost of %d", s, p.Bound, costs[s])
+		var cost measure.Money
+		for _, s := range p.Stocks {
+			cost += costs[s]
+		}
+		if p.Bound > cost {
+			r.fault("proof %d: bound %d cents above the cost of %d", k+1, p.Bound, cost)
 			continue
 		}
-		if proves(c, s, p, r) {
+		if proves(c, p, k+1, r) {
 			continue
 		}
 		r.BoundVerified = false
 		if !p.Searched {
-			r.fault("stock %d: the figures do not prove that boards cost %d cents at least", s, p.Bound)
+			r.fault("proof %d: the figures do not prove that boards cost %d cents at least", k+1, p.Bound)
 		}
 	}
 	if bound != c.Bound {
-		r.fault("the bounds of the stocks add up to %d cents, not %d", bound, c.Bound)
+		r.fault("the bounds add up to %d cents, not %d", bound, c.Bound)
 	}
 	if c.Bound > c.Cost {
 		r.fault("the bound of %d cents is above the cost of %d", c.Bound, c.Cost)
@@ -42,32 +67,43 @@ func checkBound(c *Claim, costs []measure.Money, r *Report) {
 
 // proves reports whether no purchase for less than p.Bound passes every row and
 // lies outside every tree. Rows and trees that do not hold are faults.
-func proves(c *Claim, s int, p Proof, r *Report) bool {
+func proves(c *Claim, p Proof, name int, r *Report) bool {
 	if p.Bound < 0 {
 		return false
 	}
-	j := measured(c, s)
-	if len(j.members) == 0 {
+	a := &argument{}
+	var sizings []*sizing
+	parts := 0
+	for _, s := range p.Stocks {
+		a.offers = append(a.offers, c.Stocks[s].Offers...)
+		z := measured(c, s, len(p.Stocks) == 1)
+		sizings = append(sizings, z)
+		parts += len(z.members)
+	}
+	if parts == 0 {
 		if len(p.Rows)+len(p.Trees) > 0 {
-			r.fault("stock %d has no parts, and a proof", s)
+			r.fault("proof %d has no parts, and an argument", name)
 		}
 		return p.Bound == 0
 	}
-	a := &argument{offers: c.Stocks[s].Offers}
 	sound := true
 	for k, row := range p.Rows {
-		need, holds, what := j.weighed(c, row)
+		what := weighed(c, p.Stocks, sizings, row)
 		if what != "" {
-			r.fault("stock %d, row %d of the proof: %s", s, k+1, what)
+			r.fault("proof %d, row %d: %s", name, k+1, what)
 			sound = false
 			continue
 		}
-		a.needs = append(a.needs, need)
-		a.holds = append(a.holds, holds)
+		a.needs = append(a.needs, row.Need)
+		a.holds = append(a.holds, row.Holds)
 	}
 	for k, t := range p.Trees {
-		if what := j.refutes(c, s, t); what != "" {
-			r.fault("stock %d, tree %d of the proof: %s", s, k+1, what)
+		what := "a tree speaks of one stock"
+		if len(p.Stocks) == 1 {
+			what = sizings[0].refutes(c, p.Stocks[0], t)
+		}
+		if what != "" {
+			r.fault("proof %d, tree %d: %s", name, k+1, what)
 			sound = false
 			continue
 		}
@@ -77,35 +113,36 @@ func proves(c *Claim, s int, p Proof, r *Report) bool {
 	return sound && a.refuted(0, int64(p.Bound)-1, a.needs)
 }
 
-// weighed goes through a row: what the parts need, what boards hold, or what is
-// wrong with it.
-func (z *sizing) weighed(c *Claim, row Row) (need int64, holds []int64, wrong string) {
+// weighed goes through a row: what the parts need and what boards hold. It
+// returns what is wrong with it, or nothing.
+func weighed(c *Claim, stocks []int, sizings []*sizing, row Row) string {
 	if len(row.Weights) != len(c.Parts) {
-		return 0, nil, fmt.Sprintf("%d weights for %d parts", len(row.Weights), len(c.Parts))
+		return fmt.Sprintf("%d weights for %d parts", len(row.Weights), len(c.Parts))
 	}
-	mine := map[int]bool{}
-	for _, m := range z.members {
-		mine[m.part] = true
-		w := row.Weights[m.part]
-		if w < 0 || w > 1<<36 {
-			return 0, nil, fmt.Sprintf("part %d weighs %d", m.part, w)
-		}
-		if need += w * int64(c.Parts[m.part].Count); need > 1<<36*100000 {
-			return 0, nil, "the weights are too great to add"
-		}
-	}
+	var need int64
 	for j, w := range row.Weights {
-		if !mine[j] && w != 0 {
-			return 0, nil, fmt.Sprintf("part %d weighs %d, and is none of this stock", j, w)
+		part := c.Parts[j]
+		switch mine := slices.Contains(stocks, part.Stock) && part.Count > 0; {
+		case w < 0 || w > 1<<36:
+			return fmt.Sprintf("part %d weighs %d", j, w)
+		case !mine && w != 0:
+			return fmt.Sprintf("part %d weighs %d, and is none of these stocks", j, w)
+		}
+		if need += w * int64(part.Count); need > 1<<36*100000 {
+			return "the weights are too great to add"
 		}
 	}
 	if need != row.Need {
-		return 0, nil, fmt.Sprintf("the parts weigh %d, not %d", need, row.Need)
+		return fmt.Sprintf("the parts weigh %d, not %d", need, row.Need)
 	}
-	if holds = z.holds(c, row.Weights); !slices.Equal(holds, row.Holds) {
-		return 0, nil, fmt.Sprintf("boards hold %v, not %v", holds, row.Holds)
+	var holds []int64
+	for k, z := range sizings {
+		holds = append(holds, z.holds(c, stocks[k], row.Weights)...)
 	}
-	return need, holds, ""
+	if !slices.Equal(holds, row.Holds) {
+		return fmt.Sprintf("boards hold %v, not %v", holds, row.Holds)
+	}
+	return ""
 }
 
 // An argument asks whether a purchase exists: holds[r][o] is how much of row r's
@@ -211,22 +248,23 @@ func up(l measure.Length) int64     { return int64((l + sixtyFourth - 1) / sixty
 func down(l measure.Length) int64   { return int64(l / sixtyFourth) }
 func offset(l measure.Length) int64 { return int64(max(l, -l)+sixtyFourth/2) / int64(sixtyFourth) }
 
-// measured sizes the parts of stock s.
-func measured(c *Claim, s int) *sizing {
+// measured sizes the parts that may come from stock s, the only one of its
+// proof or not.
+func measured(c *Claim, s int, only bool) *sizing {
 	z := &sizing{kerf: up(c.Kerf)}
 	room := up(c.Stocks[s].Width) + z.kerf
 	alone, square := true, true
 	for _, p := range c.Parts {
-		if p.Stock == s && p.Count > 0 {
+		if p.from(s) && p.Count > 0 {
 			alone = alone && 2*(up(p.Width)+z.kerf) > room
 			square = square && offset(p.Start) == 0 && offset(p.End) == 0
 		}
 	}
-	z.plain = alone && square
+	z.plain = alone && square && only
 	byNumber := !alone && square && sharesHold(c, s, room, z.kerf)
 	var steepest, steepWidth, bridged int64
 	for _, p := range c.Parts {
-		if p.Stock != s || p.Count == 0 || !alone {
+		if !p.from(s) || p.Count == 0 || !alone || !only {
 			continue
 		}
 		if a, b := offset(p.Start), offset(p.End); a != b {
@@ -237,7 +275,7 @@ func measured(c *Claim, s int) *sizing {
 	}
 	z.lost = 2 * max(0, steepest-bridged)
 	for j, p := range c.Parts {
-		if p.Stock != s || p.Count == 0 {
+		if !p.from(s) || p.Count == 0 {
 			continue
 		}
 		m := member{part: j, size: 2*up(p.Length) - offset(p.Start) - offset(p.End) + 2*z.kerf}
@@ -262,7 +300,7 @@ func sharesHold(c *Claim, s int, room, kerf int64) bool {
 	for w := int64(1); w <= room; w++ {
 		best[w] = best[w-1]
 		for _, p := range c.Parts {
-			if step := up(p.Width) + kerf; p.Stock == s && p.Count > 0 && step <= w {
+			if step := up(p.Width) + kerf; p.from(s) && p.Count > 0 && step <= w {
 				best[w] = max(best[w], best[w-step]+5040/(room/step))
 			}
 		}
@@ -271,8 +309,7 @@ func sharesHold(c *Claim, s int, room, kerf int64) bool {
 }
 
 // holds returns for each offer the greatest weight one board can hold.
-func (z *sizing) holds(c *Claim, weights []int64) []int64 {
-	s := c.Parts[z.members[0].part].Stock
+func (z *sizing) holds(c *Claim, s int, weights []int64) []int64 {
 	step := z.lost
 	for _, m := range z.members {
 		step = divisor(step, m.size)
@@ -281,7 +318,7 @@ func (z *sizing) holds(c *Claim, weights []int64) []int64 {
 	var longest int64
 	ends := make([]int64, len(c.Stocks[s].Offers))
 	for o, offer := range c.Stocks[s].Offers {
-		ends[o] = 2 * (down(offer.Length-c.Trim) + z.kerf) / step
+		ends[o] = 2 * (down(offer.Length-c.Trim-c.Reserve) + z.kerf) / step
 		longest = max(longest, ends[o])
 	}
 	plain := make([]int64, longest+1)

@@ -11,6 +11,7 @@ package cutcheck
 
 import (
 	"fmt"
+	"slices"
 
 	"scantling/internal/measure"
 )
@@ -18,13 +19,14 @@ import (
 // A Claim is a cutting plan with the job it answers.
 type Claim struct {
 	Kerf, Trim measure.Length // the blade's; what squaring takes off one end
+	Reserve    measure.Length // kept free at the far end of every board
 	Stocks     []Stock
 	Parts      []Part
 	Boards     []Board
 	Cost       measure.Money
 	Bound      measure.Money // no layout costs less
 	Optimal    bool          // said to be the cheapest
-	Proofs     []Proof       // one for each stock
+	Proofs     []Proof       // one for each group of stocks that share parts
 }
 
 // A Stock is boards of one section; an Offer one length of them. Limit 0 means
@@ -47,7 +49,11 @@ type Part struct {
 	Stock, Count  int
 	Width, Length measure.Length
 	Start, End    measure.Length
+	Or            []int // further stocks it may come from
 }
+
+// from reports whether the part may come from stock s.
+func (p *Part) from(s int) bool { return p.Stock == s || slices.Contains(p.Or, s) }
 
 // A Board is one of an offer, sawn into lanes from the near edge; Strip is the
 // width left over beside several.
@@ -75,10 +81,11 @@ type Piece struct {
 	Turned, Over                     bool
 }
 
-// A Proof argues that one stock's boards cost at least Bound: no purchase for
+// A Proof argues that the boards of some stocks cost at least Bound: no purchase for
 // less passes every row and lies outside every tree. Searched says that the
 // argument also rests on a search which left no such figures.
 type Proof struct {
+	Stocks   []int
 	Bound    measure.Money
 	Rows     []Row
 	Trees    []Tree
@@ -91,7 +98,7 @@ type Proof struct {
 type Row struct {
 	Weights []int64 // by part of the job
 	Need    int64
-	Holds   []int64 // by offer
+	Holds   []int64 // by offer, stock by stock
 }
 
 // A Tree argues that a purchase, and any smaller one, does not yield the parts.
@@ -178,6 +185,11 @@ func Check(c Claim) *Report {
 	return r
 }
 
+// each reports whether all indices are below n.
+func each(list []int, n int) bool {
+	return !slices.ContainsFunc(list, func(i int) bool { return i < 0 || i >= n })
+}
+
 // sound reports whether the figures of the job itself can be reckoned with.
 func sound(c Claim, r *Report) bool {
 	const most = 1 << 40 // nm: a kilometre
@@ -189,7 +201,7 @@ func sound(c Claim, r *Report) bool {
 		}
 		return true
 	}
-	good := c.Kerf >= 0 && c.Trim >= 0 && ok(c.Kerf, c.Trim)
+	good := c.Kerf >= 0 && c.Trim >= 0 && c.Reserve >= 0 && ok(c.Kerf, c.Trim, c.Reserve)
 	for _, s := range c.Stocks {
 		good = good && s.Width > 0 && ok(s.Width)
 		for _, o := range s.Offers {
@@ -197,7 +209,7 @@ func sound(c Claim, r *Report) bool {
 		}
 	}
 	for _, p := range c.Parts {
-		good = good && p.Stock >= 0 && p.Stock < len(c.Stocks) && p.Count >= 0 && p.Count < 1<<20 &&
+		good = good && p.Stock >= 0 && p.Stock < len(c.Stocks) && each(p.Or, len(c.Stocks)) && p.Count >= 0 && p.Count < 1<<20 &&
 			p.Width > 0 && p.Length > 0 && ok(p.Width, p.Length, p.Start, p.End) &&
 			max(p.Start, -p.Start)+max(p.End, -p.End) < 2*p.Length
 	}

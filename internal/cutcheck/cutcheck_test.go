@@ -17,7 +17,7 @@ const in = measure.Inch
 
 // claim states a plan to the checker.
 func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Cost: p.Cost, Bound: p.Bound, Optimal: p.Optimal}
+	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: p.Cost, Bound: p.Bound, Optimal: p.Optimal}
 	for _, s := range job.Stocks {
 		stock := cutcheck.Stock{Width: s.Width}
 		for _, o := range s.Offers {
@@ -26,7 +26,7 @@ func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
 		c.Stocks = append(c.Stocks, stock)
 	}
 	for _, p := range job.Parts {
-		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End})
+		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End, Or: p.Or})
 	}
 	for _, b := range p.Boards {
 		board := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
@@ -41,7 +41,7 @@ func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
 		c.Boards = append(c.Boards, board)
 	}
 	for _, p := range p.Proofs {
-		proof := cutcheck.Proof{Bound: p.Bound, Searched: p.Searched}
+		proof := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
 		for _, r := range p.Rows {
 			proof.Rows = append(proof.Rows, cutcheck.Row(r))
 		}
@@ -60,8 +60,10 @@ func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
 // jobs draws small pieces of furniture: two stocks, rips, sloping ends.
 func jobs(t *rapid.T) cutplan.Job {
 	job := cutplan.Job{Kerf: rapid.SampledFrom([]measure.Length{in / 8, in * 3 / 32, 0}).Draw(t, "kerf"), Trim: rapid.SampledFrom([]measure.Length{0, in / 2}).Draw(t, "trim")}
+	job.Reserve = rapid.SampledFrom([]measure.Length{0, 0, 2 * in}).Draw(t, "reserve")
 	for s := range rapid.IntRange(1, 2).Draw(t, "stocks") {
-		job.Stocks = append(job.Stocks, cutplan.Stock{Name: fmt.Sprint("stock ", s), Width: in * 11 / 2, Offers: []cutplan.Offer{
+		width := []measure.Length{in * 11 / 2, in * 29 / 4}[s]
+		job.Stocks = append(job.Stocks, cutplan.Stock{Name: fmt.Sprint("stock ", s), Width: width, Offers: []cutplan.Offer{
 			{Length: 96 * in, Price: measure.Money(rapid.IntRange(500, 700).Draw(t, "price"))},
 			{Length: 144 * in, Price: measure.Money(rapid.IntRange(700, 1000).Draw(t, "price"))},
 		}})
@@ -87,6 +89,9 @@ func jobs(t *rapid.T) cutplan.Job {
 		case 4:
 			p.Start, p.End = slope/2, slope
 		}
+		if len(job.Stocks) == 2 && rapid.Bool().Draw(t, "either") {
+			p.Or = []int{1 - p.Stock}
+		}
 		job.Parts = append(job.Parts, p)
 	}
 	return job
@@ -111,7 +116,7 @@ func numbers(v reflect.Value, path string, visit func(path string, v reflect.Val
 	switch v.Kind() {
 	case reflect.Struct:
 		for i := range v.NumField() {
-			if name := v.Type().Field(i).Name; name != "Stocks" && name != "Parts" && name != "Kerf" && name != "Trim" {
+			if name := v.Type().Field(i).Name; name != "Stocks" && name != "Parts" && name != "Kerf" && name != "Trim" && name != "Reserve" {
 				numbers(v.Field(i), path+"."+name, visit)
 			}
 		}

@@ -31,7 +31,7 @@ func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict
 	v := impossible
 	for b := range s.in.boards {
 		for m := range s.in.modes {
-			if !st.has(b, m) || !slices.Contains(s.in.modes[m].items, first) {
+			if !s.has(st, b, m) || !slices.Contains(s.in.modes[m].items, first) {
 				continue
 			}
 			var found []use

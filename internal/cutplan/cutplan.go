@@ -23,6 +23,7 @@ package cutplan
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"scantling/internal/measure"
 )
@@ -32,9 +33,12 @@ type Job struct {
 	// Kerf is the width the blade cuts away.
 	Kerf measure.Length
 	// Trim is taken off one end of every board to square it, kerf included.
-	Trim   measure.Length
-	Stocks []Stock
-	Parts  []Part
+	Trim measure.Length
+	// Reserve is kept free at the far end of every board, for knots and splits
+	// to be cut around.
+	Reserve measure.Length
+	Stocks  []Stock
+	Parts   []Part
 }
 
 // A Stock is boards of one section, wood, grade and treatment.
@@ -64,6 +68,7 @@ type Offer struct {
 type Part struct {
 	Name       string // for messages and to break ties
 	Stock      int    // index into Job.Stocks
+	Or         []int  // further stocks it may come from as well, each in one group with all others so named
 	Count      int
 	Width      measure.Length
 	Length     measure.Length
@@ -90,10 +95,11 @@ type Plan struct {
 	Proofs []Proof
 }
 
-// A Proof bounds the cost of one stock's boards: no purchase for less passes
+// A Proof bounds the cost of the boards of a group of stocks: no purchase for less passes
 // every row and lies outside every tree. Searched says that further purchases
 // were refuted by a search without a certificate.
 type Proof struct {
+	Stocks   []int // of the job
 	Bound    measure.Money
 	Rows     []Row
 	Trees    []Tree
@@ -101,13 +107,13 @@ type Proof struct {
 }
 
 // A Row weighs parts: Weights[j] ≥ 0 is what a piece of part j counts for, Need
-// what all of them count for together, and Holds[o] the most one board of offer
-// o can hold, however it is sawn. Boards that hold less than Need together do
+// what all of them count for together, and Holds the most one board of each
+// offer can hold, however it is sawn, stock by stock of the group. Boards that hold less than Need together do
 // not yield the parts.
 type Row struct {
 	Weights []int64 // by part of the job
 	Need    int64
-	Holds   []int64 // by offer
+	Holds   []int64
 }
 
 // A Tree refutes one purchase, so many boards of each offer, and all smaller
@@ -194,6 +200,41 @@ type PartError struct {
 
 func (e *PartError) Error() string { return e.What + "; " + e.Mend }
 
+// stocks returns what a part may come from.
+func (p *Part) stocks() []int { return append([]int{p.Stock}, p.Or...) }
+
+// groups sorts the stocks into those that share parts, each from the first on.
+func (job *Job) groups() [][]int {
+	first := make([]int, len(job.Stocks)) // of the group
+	for s := range first {
+		first[s] = s
+	}
+	for _, p := range job.Parts {
+		for _, s := range p.Or {
+			a, b := first[p.Stock], first[s]
+			for k := range first {
+				if first[k] == a || first[k] == b {
+					first[k] = min(a, b)
+				}
+			}
+		}
+	}
+	var groups [][]int
+	for s := range first {
+		if first[s] != s {
+			continue
+		}
+		var group []int
+		for k := range first {
+			if first[k] == s {
+				group = append(group, k)
+			}
+		}
+		groups = append(groups, group)
+	}
+	return groups
+}
+
 // Solve returns the cheapest boards and cuts it finds. A part that fits no
 // board, or a job that limited boards cannot yield, is a *PartError. When ctx
 // is cancelled it returns the best plan so far and the context's error.
@@ -201,18 +242,19 @@ func Solve(ctx context.Context, job Job, o Options) (*Plan, error) {
 	if o.Nodes == 0 {
 		o.Nodes = DefaultNodes
 	}
+	job.Parts = slices.Clone(job.Parts)
 	if err := job.check(); err != nil {
 		return nil, err
 	}
 	plan := &Plan{BestConsidered: true}
-	for s := range job.Stocks {
+	for _, group := range job.groups() {
 		done := *plan
 		report := func(cost, bound measure.Money, nodes int) {
 			if o.Progress != nil {
 				o.Progress(done.Cost+cost, done.Bound+bound, done.Nodes+nodes)
 			}
 		}
-		if err := plan.add(ctx, &job, s, o.Nodes, report); err != nil {
+		if err := plan.add(ctx, &job, group, o.Nodes, report); err != nil {
 			return nil, err
 		}
 	}
@@ -220,10 +262,10 @@ func Solve(ctx context.Context, job Job, o Options) (*Plan, error) {
 	return plan, ctx.Err()
 }
 
-// check refuses what has no meaning and parts too big for their stock.
+// check refuses what has no meaning and parts too big for their stocks.
 func (job *Job) check() error {
-	if job.Kerf < 0 || job.Trim < 0 {
-		return fmt.Errorf("cutplan: kerf %d nm and trim %d nm must not be negative", job.Kerf, job.Trim)
+	if job.Kerf < 0 || job.Trim < 0 || job.Reserve < 0 {
+		return fmt.Errorf("cutplan: kerf %d nm, trim %d nm and reserve %d nm must not be negative", job.Kerf, job.Trim, job.Reserve)
 	}
 	for i, s := range job.Stocks {
 		for _, o := range s.Offers {
@@ -232,25 +274,44 @@ func (job *Job) check() error {
 			}
 		}
 	}
-	for i, p := range job.Parts {
-		if p.Stock < 0 || p.Stock >= len(job.Stocks) || p.Count < 0 || p.Width <= 0 || p.Length <= 0 ||
-			max(p.Start, -p.Start)+max(p.End, -p.End) >= 2*p.Length {
-			return fmt.Errorf("cutplan: part %d (%s) is no part: %+v", i, p.Name, p)
+	for i := range job.Parts {
+		p := &job.Parts[i]
+		for _, s := range p.stocks() {
+			if s < 0 || s >= len(job.Stocks) {
+				return fmt.Errorf("cutplan: part %d (%s) comes from stock %d, of %d", i, p.Name, s, len(job.Stocks))
+			}
 		}
-		s := job.Stocks[p.Stock]
-		if p.Width > s.Width {
-			return &PartError{i, fmt.Sprintf("part %s is %.4g in wide and %s only %.4g in", p.Name, p.Width.Inches(), s.Name, s.Width.Inches()), "use a wider stock"}
+		if p.Count < 0 || p.Width <= 0 || p.Length <= 0 || max(p.Start, -p.Start)+max(p.End, -p.End) >= 2*p.Length {
+			return fmt.Errorf("cutplan: part %d (%s) is no part: %+v", i, p.Name, *p)
 		}
-		if p.Count > 0 && len(s.Offers) == 0 {
-			return &PartError{i, fmt.Sprintf("part %s is sawn from %s, of which no length is offered", p.Name, s.Name), "give the lengths and prices it is sold in"}
+		p.Or = slices.DeleteFunc(slices.Clone(p.Or), func(s int) bool { return s == p.Stock || job.misfit(i, s) != nil })
+		slices.Sort(p.Or)
+		p.Or = slices.Compact(p.Or)
+		if e := job.misfit(i, p.Stock); e != nil {
+			if len(p.Or) == 0 {
+				return e
+			}
+			p.Stock, p.Or = p.Or[0], p.Or[1:]
 		}
-		var longest measure.Length
-		for _, o := range s.Offers {
-			longest = max(longest, o.Length)
-		}
-		if p.Count > 0 && p.Length > longest-job.Trim {
-			return &PartError{i, fmt.Sprintf("part %s is %.5g in long and the longest %s gives %.5g in", p.Name, p.Length.Inches(), s.Name, (longest - job.Trim).Inches()), "make it shorter or find longer stock"}
-		}
+	}
+	return nil
+}
+
+// misfit says why part i does not come from stock k, or nothing.
+func (job *Job) misfit(i, k int) error {
+	p, s := job.Parts[i], job.Stocks[k]
+	if p.Width > s.Width {
+		return &PartError{i, fmt.Sprintf("part %s is %.4g in wide and %s only %.4g in", p.Name, p.Width.Inches(), s.Name, s.Width.Inches()), "use a wider stock"}
+	}
+	if p.Count > 0 && len(s.Offers) == 0 {
+		return &PartError{i, fmt.Sprintf("part %s is sawn from %s, of which no length is offered", p.Name, s.Name), "give the lengths and prices it is sold in"}
+	}
+	var longest measure.Length
+	for _, o := range s.Offers {
+		longest = max(longest, o.Length)
+	}
+	if p.Count > 0 && p.Length > longest-job.Trim-job.Reserve {
+		return &PartError{i, fmt.Sprintf("part %s is %.5g in long and the longest %s gives %.5g in", p.Name, p.Length.Inches(), s.Name, (longest - job.Trim - job.Reserve).Inches()), "make it shorter or find longer stock"}
 	}
 	return nil
 }

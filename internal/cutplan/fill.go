@@ -230,7 +230,7 @@ func (p *paths) run(weight []int64, left []int, extra map[arc]int64) {
 			last++
 		}
 		switch {
-		case first == last && w <= 0:
+		case len(special) == 0 && w <= 0: // else it may still push others to a place that counts
 		case first == last && most == 1:
 			for l := len(p.value) - 1; l >= size; l-- {
 				if v := p.value[l-size] + w; v > p.value[l] {

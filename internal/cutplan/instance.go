@@ -2,6 +2,7 @@ package cutplan
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -24,13 +25,13 @@ import (
 type instance struct {
 	items  []item
 	boards []board // of the stock, longest first
-	modes  []mode  // ways to use a board; the first is whole
+	modes  []mode  // ways to use a board; the first of a stock is whole
 	plain  bool    // square ends only, and no two parts fit side by side
 	// distinct says that items are told apart by the one length they take up
 	// on a board, plainly added.
 	distinct bool
 	step     int   // 1/128 in: the unit of lengths
-	ends     []int // capacity by offer; negative: of no use
+	ends     []end // every offer, of use or not
 }
 
 // An item is parts of one shape.
@@ -38,23 +39,29 @@ type item struct {
 	parts  []int // indices into Job.Parts, by name
 	width  int   // 1/64 in
 	demand int
-	whole  []int // length taken by 0, 1, … demand of them on a board left whole
-	strip  []int // … on a strip of just their width
+	stocks []int // of the job, that it may come from
+	whole  []int // length taken by 0, 1, … demand of them on a board of the first, left whole
 	class  int   // index of the equal slope it nests by; -1 for none
 	setup  int   // lost once for each lane that holds parts of the class
 }
 
 // A board is one offer.
 type board struct {
+	stock    int // of the job
 	offer    int
+	whole    int // mode of the board left whole
 	price    int64
 	limit    int // a number no plan reaches when there are as many as wanted
 	capacity int
 }
 
-// A mode is a way to use a board: in lanes strips of one width, which take the
+// An end is the length of one offer.
+type end struct{ stock, offer, capacity int }
+
+// A mode is a way to use a board of one stock: in lanes strips of one width, which take the
 // items listed, grouped by class with the free ones (class -1) first.
 type mode struct {
+	stock        int // of the job
 	width, lanes int // 1/64 in; how many side by side
 	items        []int
 	sizes        [][]int // by item, then count
@@ -95,26 +102,28 @@ func along(kerf, w, a int) int {
 	return k
 }
 
-// newInstance collects the parts of stock s. Relaxed, it is an instance whose
-// least cost no layout can undercut: losses between different slopes are left
-// out but for one class, kerfs are counted square, and parts that could lie
-// side by side count for a share of their length.
-func newInstance(job *Job, s int, relaxed bool) *instance {
+// newInstance collects the parts of a group of stocks, those that share parts.
+// Relaxed, it is an instance whose least cost no layout can undercut: losses
+// between different slopes are left out but for one class, kerfs are counted
+// square, and parts that could lie side by side count for a share of their
+// length.
+func newInstance(job *Job, stocks []int, relaxed bool) *instance {
 	in := &instance{}
-	kerf, stockWidth := roundUp(job.Kerf), roundUp(job.Stocks[s].Width)
-	byShape := map[shape]int{}
+	kerf := roundUp(job.Kerf)
+	byShape := map[string]int{}
 	var shapes []shape
 	for i, p := range job.Parts {
-		if p.Stock != s || p.Count == 0 {
+		if !slices.Contains(stocks, p.Stock) || p.Count == 0 {
 			continue
 		}
 		sh := shapeOf(p)
-		at, ok := byShape[sh]
+		key := fmt.Sprint(sh, p.stocks())
+		at, ok := byShape[key]
 		if !ok {
 			at = len(in.items)
-			byShape[sh] = at
+			byShape[key] = at
 			shapes = append(shapes, sh)
-			in.items = append(in.items, item{width: sh.width, class: -1})
+			in.items = append(in.items, item{width: sh.width, class: -1, stocks: p.stocks()})
 		}
 		for range p.Count {
 			in.items[at].parts = append(in.items[at].parts, i)
@@ -126,16 +135,35 @@ func newInstance(job *Job, s int, relaxed bool) *instance {
 			return cmp.Compare(job.Parts[a].Name, job.Parts[b].Name)
 		})
 	}
-	_, in.plain = shares(shapes, kerf, stockWidth)
+	in.plain = len(stocks) == 1
+	for _, s := range stocks {
+		width := roundUp(job.Stocks[s].Width)
+		_, alone := shares(in.fitting(shapes, s), kerf, width)
+		in.plain = in.plain && alone
+		if relaxed {
+			in.relax(shapes, kerf, s, width, len(stocks) == 1)
+		} else {
+			in.fit(shapes, kerf, s, width)
+		}
+		in.offers(job, s, kerf)
+	}
 	for _, sh := range shapes {
 		in.plain = in.plain && sh.b == 0
 	}
-	if relaxed {
-		in.relax(shapes, kerf, stockWidth)
-	} else {
-		in.fit(shapes, kerf, stockWidth)
+	for i := range in.items {
+		for m := range in.modes {
+			if in.modes[m].stock == in.items[i].stocks[0] {
+				in.items[i].whole = in.modes[m].sizes[i]
+				break
+			}
+		}
 	}
-	in.offers(job, s, kerf)
+	for m := range in.modes {
+		items := in.modes[m].items
+		slices.SortStableFunc(items, func(a, b int) int {
+			return cmp.Or(cmp.Compare(in.items[a].class, in.items[b].class), cmp.Compare(in.items[b].whole[1], in.items[a].whole[1]))
+		})
+	}
 	in.scale()
 	seen := map[int]bool{}
 	in.distinct = in.plain
@@ -146,10 +174,21 @@ func newInstance(job *Job, s int, relaxed bool) *instance {
 	return in
 }
 
-// fit sets what each item takes up, and the modes.
-func (in *instance) fit(shapes []shape, kerf, stockWidth int) {
+// fitting returns the shapes of the items that may come from stock s.
+func (in *instance) fitting(shapes []shape, s int) (out []shape) {
+	for i, it := range in.items {
+		if slices.Contains(it.stocks, s) {
+			out = append(out, shapes[i])
+		}
+	}
+	return out
+}
+
+// fit adds the modes of a stock, with what each item takes up in them.
+func (in *instance) fit(shapes []shape, kerf, s, stockWidth int) {
 	type slope struct{ width, offset int }
 	classes := map[slope]int{}
+	whole, strip := make([][]int, len(shapes)), make([][]int, len(shapes))
 	for i := range in.items {
 		it, sh := &in.items[i], shapes[i]
 		ka, kb := along(kerf, sh.width, sh.a), along(kerf, sh.width, sh.b)
@@ -158,7 +197,7 @@ func (in *instance) fit(shapes []shape, kerf, stockWidth int) {
 		odd := 0 // lost by a piece without a mate
 		switch {
 		case sh.b == 0:
-			abreast = (stockWidth + kerf) / (sh.width + kerf)
+			abreast = max(1, (stockWidth+kerf)/(sh.width+kerf))
 		case nests(sh):
 			at, ok := classes[slope{sh.width, sh.b}]
 			if !ok {
@@ -172,40 +211,46 @@ func (in *instance) fit(shapes []shape, kerf, stockWidth int) {
 			one = 2*sh.length + 4*kb - 2*kerf
 		}
 		for q := range it.demand + 1 {
-			it.whole = append(it.whole, (q+abreast-1)/abreast*one+q%2*odd)
-			it.strip = append(it.strip, q*one+q%2*odd)
+			whole[i] = append(whole[i], (q+abreast-1)/abreast*one+q%2*odd)
+			strip[i] = append(strip[i], q*one+q%2*odd)
 		}
 	}
-	in.modes = append(in.modes, in.mode(stockWidth, 1, true))
+	in.mode(s, stockWidth, 1, whole)
 	var widths []int
 	for _, it := range in.items {
-		if !slices.Contains(widths, it.width) {
+		if !slices.Contains(widths, it.width) && slices.Contains(it.stocks, s) {
 			widths = append(widths, it.width)
 		}
 	}
 	slices.Sort(widths)
 	for _, w := range widths {
 		if lanes := (stockWidth + kerf) / (w + kerf); lanes > 1 {
-			in.modes = append(in.modes, in.mode(w, lanes, false))
+			in.mode(s, w, lanes, strip)
 		}
 	}
 }
 
-// relax sets sizes below what any layout takes up.
-func (in *instance) relax(shapes []shape, kerf, stockWidth int) {
-	share, alone := shares(shapes, kerf, stockWidth)
+// relax adds a mode of sizes below what any layout takes up.
+func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool) {
+	share, alone := shares(in.fitting(shapes, s), kerf, stockWidth)
 	steepest, single := shape{}, 0 // of those that nest; greatest slope of the others
+	sizes := make([][]int, len(shapes))
+	n := 0
 	for i, sh := range shapes {
+		if !slices.Contains(in.items[i].stocks, s) {
+			continue
+		}
 		switch {
 		case !nests(sh):
 			single = max(single, sh.b)
-		case alone && sh.b > steepest.b:
+		case alone && only && sh.b > steepest.b:
 			steepest = sh
 		}
 		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + 2*kerf
-		one = int(int64(one) * share[i] / whole)
+		one = int(int64(one) * share[n] / whole)
+		n++
 		for q := range in.items[i].demand + 1 {
-			in.items[i].whole = append(in.items[i].whole, q*one)
+			sizes[i] = append(sizes[i], q*one)
 		}
 	}
 	// One class may be charged what the steepest slope loses, less what a part
@@ -217,7 +262,7 @@ func (in *instance) relax(shapes []shape, kerf, stockWidth int) {
 			}
 		}
 	}
-	in.modes = append(in.modes, in.mode(stockWidth, 1, true))
+	in.mode(s, stockWidth, 1, sizes)
 }
 
 // nests reports whether both ends slope alike, in parallel or opposed, so that
@@ -263,80 +308,75 @@ func shares(shapes []shape, kerf, stockWidth int) (share []int64, alone bool) {
 	return share, false
 }
 
-// mode returns the mode of n lanes of width w: all items when whole, else those
-// of just that width.
-func (in *instance) mode(w, n int, whole bool) mode {
-	m := mode{width: w, lanes: n}
+// mode adds the mode of n lanes of width w on boards of stock s: all its items
+// when that is the whole board, else those of just that width.
+func (in *instance) mode(s, w, n int, sizes [][]int) {
+	m := mode{stock: s, width: w, lanes: n, sizes: make([][]int, len(in.items))}
 	for i, it := range in.items {
-		if whole || it.width == w {
+		if slices.Contains(it.stocks, s) && (n == 1 || it.width == w) {
 			m.items = append(m.items, i)
-		}
-		if whole {
-			m.sizes = append(m.sizes, it.whole)
-		} else {
-			m.sizes = append(m.sizes, it.strip)
+			m.sizes[i] = sizes[i]
 		}
 	}
-	slices.SortStableFunc(m.items, func(a, b int) int {
-		return cmp.Or(cmp.Compare(in.items[a].class, in.items[b].class), cmp.Compare(in.items[b].whole[1], in.items[a].whole[1]))
-	})
-	return m
+	in.modes = append(in.modes, m)
 }
 
-// offers lists the boards, longest first, and drops those a longer one makes
-// needless: unlimited and no dearer.
+// offers lists the boards of a stock, longest first, and drops those a longer
+// one makes needless: unlimited and no dearer.
 func (in *instance) offers(job *Job, s, kerf int) {
+	whole := slices.IndexFunc(in.modes, func(m mode) bool { return m.stock == s })
+	var boards []board
 	for i, o := range job.Stocks[s].Offers {
-		b := board{offer: i, price: int64(o.Price), limit: o.Limit,
-			capacity: 2 * (int((o.Length-job.Trim).Floor(unit)/unit) + kerf)}
+		b := board{stock: s, offer: i, whole: whole, price: int64(o.Price), limit: o.Limit,
+			capacity: 2 * (int((o.Length-job.Trim-job.Reserve).Floor(unit)/unit) + kerf)}
 		if b.limit == 0 {
 			b.limit = plenty
 		}
-		in.ends = append(in.ends, b.capacity)
-		in.boards = append(in.boards, b)
+		in.ends = append(in.ends, end{s, i, b.capacity})
+		boards = append(boards, b)
 	}
-	slices.SortStableFunc(in.boards, func(a, b board) int {
+	slices.SortStableFunc(boards, func(a, b board) int {
 		return cmp.Or(cmp.Compare(b.capacity, a.capacity), cmp.Compare(a.price, b.price))
 	})
-	kept := in.boards[:0]
-	for _, b := range in.boards {
+	kept := boards[:0]
+	for _, b := range boards {
 		needless := slices.ContainsFunc(kept, func(k board) bool { return k.limit == plenty && k.price <= b.price })
 		if !needless && b.capacity > 0 {
 			kept = append(kept, b)
 		}
 	}
-	in.boards = kept
+	in.boards = append(in.boards, kept...)
 }
 
 // scale divides all lengths by their greatest common divisor.
 func (in *instance) scale() {
 	g := 0
-	for _, it := range in.items {
-		g = gcd(g, it.setup)
-		for _, sizes := range [][]int{it.whole, it.strip} {
+	for i := range in.items {
+		g = gcd(g, in.items[i].setup)
+	}
+	for _, m := range in.modes {
+		for _, sizes := range m.sizes {
 			for _, l := range sizes {
 				g = gcd(g, l)
 			}
 		}
 	}
 	in.step = max(1, g)
-	if g <= 1 {
-		return
-	}
 	for i := range in.items {
-		it := &in.items[i]
-		it.setup /= g
-		for _, sizes := range [][]int{it.whole, it.strip} {
+		in.items[i].setup /= in.step
+	}
+	for _, m := range in.modes {
+		for _, sizes := range m.sizes {
 			for q := range sizes {
-				sizes[q] /= g
+				sizes[q] /= in.step
 			}
 		}
 	}
 	for i := range in.boards {
-		in.boards[i].capacity /= g
+		in.boards[i].capacity /= in.step
 	}
 	for o := range in.ends {
-		in.ends[o] /= g // a negative one stays negative or becomes 0: it holds nothing
+		in.ends[o].capacity /= in.step // a negative one stays negative or becomes 0: it holds nothing
 	}
 }
 

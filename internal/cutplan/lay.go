@@ -8,8 +8,8 @@ import (
 )
 
 // lay turns uses into boards with every piece in its place.
-func lay(job *Job, s int, in *instance, uses []use) []Board {
-	l := &layout{job: job, in: in, stock: s, kerf: roundUp(job.Kerf)}
+func lay(job *Job, in *instance, uses []use) []Board {
+	l := &layout{job: job, in: in, kerf: roundUp(job.Kerf)}
 	for _, it := range in.items {
 		l.left = append(l.left, slices.Clone(it.parts))
 	}
@@ -40,7 +40,7 @@ func lay(job *Job, s int, in *instance, uses []use) []Board {
 func (l *layout) ripped(u use) []use {
 	width, _ := l.width(u)
 	for m, mode := range l.in.modes {
-		if u.mode != 0 || mode.lanes < 2 || measure.Length(mode.width)*unit != width {
+		if u.mode != l.in.boards[u.board].whole || mode.stock != l.in.boards[u.board].stock || mode.lanes < 2 || measure.Length(mode.width)*unit != width {
 			continue
 		}
 		var lanes []use
@@ -64,19 +64,18 @@ func (l *layout) ripped(u use) []use {
 }
 
 type layout struct {
-	job   *Job
-	in    *instance
-	stock int
-	kerf  int
-	left  [][]int // by item: parts not yet laid
+	job  *Job
+	in   *instance
+	kerf int
+	left [][]int // by item: parts not yet laid
 }
 
 // board lays the lanes of one board.
 func (l *layout) board(lanes []use) Board {
-	stock := l.job.Stocks[l.stock]
 	b := l.in.boards[lanes[0].board]
+	stock := l.job.Stocks[b.stock]
 	offer := stock.Offers[b.offer]
-	out := Board{Stock: l.stock, Offer: b.offer, Length: offer.Length, Price: offer.Price}
+	out := Board{Stock: b.stock, Offer: b.offer, Length: offer.Length, Price: offer.Price}
 	usable := int((offer.Length - l.job.Trim).Floor(unit) / unit)
 	for _, u := range lanes {
 		mode := &l.in.modes[u.mode]
@@ -107,7 +106,7 @@ func (l *layout) width(u use) (width measure.Length, alike bool) {
 		}
 		width = w
 	}
-	return width, 2*width+l.job.Kerf > l.job.Stocks[l.stock].Width
+	return width, 2*width+l.job.Kerf > l.job.Stocks[l.in.boards[u.board].stock].Width
 }
 
 // fill lays the pieces of a lane: square ones first, long before short, then

@@ -35,7 +35,10 @@ type share struct {
 // covered, lanes not used, items sawn too often, and boards ripped into strips.
 func newMaster(s *search) *master {
 	m := &master{s: s}
-	longest := float64(s.in.boards[0].capacity)
+	longest := 1.0
+	for _, b := range s.in.boards {
+		longest = max(longest, float64(b.capacity))
+	}
 	var cost []float64
 	for _, it := range s.in.items {
 		cost = append(cost, float64(max(1, it.whole[1]))/longest)
@@ -48,17 +51,17 @@ func newMaster(s *search) *master {
 	for i := range s.in.items {
 		m.add(use{}, column{0, []entry{{i, -1}}})
 	}
-	for b := range s.in.boards {
+	for b, board := range s.in.boards {
 		for k, mode := range s.in.modes {
-			if k > 0 {
-				m.add(use{}, column{0, []entry{{s.row(b, 0), 1}, {s.row(b, k), -float64(mode.lanes)}}})
+			if mode.lanes > 1 && mode.stock == board.stock {
+				m.add(use{}, column{0, []entry{{s.row(b, board.whole), 1}, {s.row(b, k), -float64(mode.lanes)}}})
 			}
 		}
 	}
 	return m
 }
 
-// row returns the row of a lane: boards left whole share the board's own.
+// row returns the row of a lane: a board left whole is the row of the board.
 func (s *search) row(b, m int) int { return len(s.in.items) + b*len(s.in.modes) + m }
 
 func (m *master) add(u use, c column) {
@@ -173,10 +176,10 @@ func (m *master) demand(st *state) {
 	for _, n := range st.want {
 		right = append(right, float64(n))
 	}
-	for b := range m.s.in.boards {
+	for b, board := range m.s.in.boards {
 		for k := range m.s.in.modes {
 			n := st.strips[b][k]
-			if k == 0 {
+			if k == board.whole {
 				n = st.boards[b]
 			}
 			right = append(right, float64(n))
@@ -235,7 +238,7 @@ func (m *master) price(st *state, c *cut) bool {
 		for k := range m.s.in.modes {
 			// A row's price is negative: what one more lane would save.
 			worth := int64(-m.p.price[m.s.row(b, k)]*scale) + 64
-			if !st.has(b, k) || c.holds[b][k] <= worth {
+			if !m.s.has(st, b, k) || c.holds[b][k] <= worth {
 				continue
 			}
 			if len(m.rows) > 0 {

@@ -7,11 +7,11 @@ import (
 	"scantling/internal/measure"
 )
 
-// add plans the boards of stock s of the job.
-func (plan *Plan) add(ctx context.Context, job *Job, s, most int, report func(cost, bound measure.Money, nodes int)) error {
-	in := newInstance(job, s, false)
+// add plans the boards of a group of stocks.
+func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, report func(cost, bound measure.Money, nodes int)) error {
+	in := newInstance(job, stocks, false)
 	if len(in.items) == 0 {
-		plan.Proofs = append(plan.Proofs, Proof{})
+		plan.Proofs = append(plan.Proofs, Proof{Stocks: stocks})
 		return nil
 	}
 	search := newSearch(ctx, in, most)
@@ -20,13 +20,13 @@ func (plan *Plan) add(ctx context.Context, job *Job, s, most int, report func(co
 	})
 	if uses == nil {
 		part := in.items[0].parts[0]
-		return &PartError{part, fmt.Sprintf("part %s and the others from %s do not all come from the boards to be had", job.Parts[part].Name, job.Stocks[s].Name), "allow more boards, or further lengths"}
+		return &PartError{part, fmt.Sprintf("part %s and the others from %s do not all come from the boards to be had", job.Parts[part].Name, job.Stocks[stocks[0]].Name), "allow more boards, or further lengths"}
 	}
-	proof := Proof{Bound: measure.Money(least), Searched: searched, Trees: search.trees}
+	proof := Proof{Stocks: stocks, Bound: measure.Money(least), Searched: searched, Trees: search.trees}
 	proving := search
 	if !in.plain {
-		proving = newSearch(ctx, newInstance(job, s, true), most)
-		proof = Proof{Bound: measure.Money(proving.bound(cost))}
+		proving = newSearch(ctx, newInstance(job, stocks, true), most)
+		proof = Proof{Stocks: stocks, Bound: measure.Money(proving.bound(cost))}
 	}
 	for i := range proving.cuts {
 		proof.Rows = append(proof.Rows, proving.certified(job, &proving.cuts[i]))
@@ -39,7 +39,7 @@ func (plan *Plan) add(ctx context.Context, job *Job, s, most int, report func(co
 	if proving != search {
 		plan.Nodes += proving.nodes
 	}
-	plan.Boards = append(plan.Boards, lay(job, s, in, uses)...)
+	plan.Boards = append(plan.Boards, lay(job, in, uses)...)
 	return nil
 }
 
@@ -54,13 +54,13 @@ func (s *search) certified(job *Job, c *cut) Row {
 			row.Weights[part] = c.weight[i]
 		}
 	}
-	s.fillers[0].run(c.weight, want)
-	for _, end := range s.in.ends {
-		var holds int64
-		if end > 0 {
-			holds = s.fillers[0].value[min(end, len(s.fillers[0].value)-1)]
+	for m, f := range s.fillers {
+		f.run(c.weight, want)
+		for _, e := range s.in.ends {
+			if e.stock == s.in.modes[m].stock {
+				row.Holds = append(row.Holds, f.value[min(max(0, e.capacity), len(f.value)-1)])
+			}
 		}
-		row.Holds = append(row.Holds, holds)
 	}
 	return row
 }
@@ -69,7 +69,7 @@ func (s *search) certified(job *Job, c *cut) Row {
 func (s *search) tree(boards []int, nodes []Node) Tree {
 	t := Tree{Boards: make([]int, len(s.in.ends)), Nodes: nodes}
 	for b, n := range boards {
-		t.Boards[s.in.boards[b].offer] = n
+		t.Boards[s.in.boards[b].offer] = n // a tree has one stock
 	}
 	t.Seal = SealOf(&t)
 	return t

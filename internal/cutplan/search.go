@@ -71,6 +71,10 @@ func (s *search) weigh(weight []int64, want []int) cut {
 		var holds []int64
 		var best int64
 		for m, f := range s.fillers {
+			if s.in.modes[m].stock != b.stock {
+				holds = append(holds, 0)
+				continue
+			}
 			holds = append(holds, f.value[b.capacity])
 			best = max(best, int64(s.in.modes[m].lanes)*holds[m])
 		}
@@ -140,12 +144,14 @@ func (st *state) done() bool {
 }
 
 // has reports whether a lane of board b in mode m is to be had.
-func (st *state) has(b, m int) bool { return st.boards[b] > 0 || st.strips[b][m] > 0 }
+func (s *search) has(st *state, b, m int) bool {
+	return s.in.modes[m].stock == s.in.boards[b].stock && (st.boards[b] > 0 || st.strips[b][m] > 0)
+}
 
 // apply saws one lane, as far as the items are still wanted, and returns what
 // was sawn; false when it would yield nothing or there is no such lane.
 func (s *search) apply(st *state, u use) (use, bool) {
-	if !st.has(u.board, u.mode) {
+	if !s.has(st, u.board, u.mode) {
 		return u, false
 	}
 	done := use{u.board, u.mode, make([]int, len(u.counts))}

@@ -317,7 +317,7 @@ func join(words []string) string {
 
 // claim is the plan in the checker's own words.
 func claim(job *cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
+	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
 	for _, s := range job.Stocks {
 		cs := cutcheck.Stock{Width: s.Width}
 		for _, o := range s.Offers {
@@ -326,7 +326,7 @@ func claim(job *cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 		c.Stocks = append(c.Stocks, cs)
 	}
 	for _, pt := range job.Parts {
-		c.Parts = append(c.Parts, cutcheck.Part{Stock: pt.Stock, Count: pt.Count, Width: pt.Width, Length: pt.Length, Start: pt.Start, End: pt.End})
+		c.Parts = append(c.Parts, cutcheck.Part{Stock: pt.Stock, Count: pt.Count, Width: pt.Width, Length: pt.Length, Start: pt.Start, End: pt.End, Or: pt.Or})
 	}
 	for _, b := range plan.Boards {
 		cb := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
@@ -347,7 +347,7 @@ func claim(job *cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 
 // proof is a proof in the checker's own words.
 func proof(p cutplan.Proof) cutcheck.Proof {
-	out := cutcheck.Proof{Bound: p.Bound, Searched: p.Searched}
+	out := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
 	for _, r := range p.Rows {
 		out.Rows = append(out.Rows, cutcheck.Row(r))
 	}
