@@ -11,26 +11,27 @@ import (
 	"scantling/internal/source"
 )
 
-// look returns what Check finds in a design file, and everything found before.
-func look(t *testing.T, src string, set ...string) (care, before snag.List) {
+// look returns what Check finds in a design, and everything found before.
+func look(t *testing.T, src string) (care, before snag.List) {
 	t.Helper()
 	tree, before := source.Parse("t.yaml", []byte(src))
 	if tree == nil {
 		t.Fatal(before.Text(snag.Sources{"t.yaml": []byte(src)}))
 	}
-	var settings design.Settings
-	for i := 0; i+1 < len(set); i += 2 {
-		settings = append(settings, design.Setting{Name: set[i], Value: set[i+1]})
-	}
-	p, more := design.Open(tree).Evaluate(settings)
-	before = append(before, more...)
+	care, more := at(design.Open(tree), nil)
+	return care, append(before, more...)
+}
+
+func at(d *design.Design, set design.Settings) (care, before snag.List) {
+	p, before := d.Evaluate(set)
 	m := joint.Meet(p)
 	before = append(before, m.Snags()...)
 	joints, more := joint.Find(p, m)
 	return Check(p, m, joints), append(before, more...)
 }
 
-// The examples are without errors and cautions of care, under every choice.
+// The examples ask for no more than a word to know, at every corner of their
+// sizes under every choice.
 func TestExamplesAreSound(t *testing.T) {
 	files, err := filepath.Glob("../../examples/*.yaml")
 	if err != nil || len(files) < 2 {
@@ -41,7 +42,37 @@ func TestExamplesAreSound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, _ := look(t, string(src))
-		t.Logf("%s\n%s", file, got.Sorted().Text(snag.Sources{"t.yaml": src}))
+		tree, _ := source.Parse(file, src)
+		d := design.Open(tree)
+		cases, _ := d.Cases()
+		for _, set := range cases {
+			got, _ := at(d, set)
+			if got.Errors()+got.Count(snag.Caution) > 0 {
+				t.Errorf("%s %v\n%s", file, set, got.Sorted().Text(snag.Sources{file: src}))
+			}
+		}
+	}
+}
+
+// The catalogue's example of every code told here brings it about.
+func TestExamplesOfCodes(t *testing.T) {
+	told := map[snag.Code]bool{}
+	for _, c := range cases {
+		told[c.code] = true
+	}
+	for code := range told {
+		info, ok := snag.Explain(code)
+		if !ok || info.Example == "" {
+			t.Errorf("%s has no example", code)
+			continue
+		}
+		found := false
+		got, before := look(t, info.Example)
+		for _, s := range got {
+			found = found || s.Code == code
+		}
+		if !found {
+			t.Errorf("the example of %s gives\n%s", code, append(got, before...).Text(snag.Sources{"t.yaml": []byte(info.Example)}))
+		}
 	}
 }

@@ -99,17 +99,17 @@ func (c *checker) nominal() {
 		}
 		for k := range c.piece.Lumber {
 			l := &c.piece.Lumber[k]
-			what, name, is, ok := nameFor(l, gap)
-			if !ok {
+			less := c.lessThanName(l, gap)
+			if less == nil {
 				continue
 			}
 			c.say(snag.Snag{Code: "nominal-size", Severity: snag.Caution, At: j.JoinAt,
 				Boards: []string{string(c.boards[a].ID), string(c.boards[b].ID)},
-				What: fmt.Sprintf("the %s and the %s are %s apart, just what a %s measures less than its name: %s is %s, not %s",
-					c.boards[a].Spoken, c.boards[b].Spoken, c.length(gap), l.Stock.Size, "its "+what, c.length(is), c.length(name)),
+				What: fmt.Sprintf("the %s and the %s are %s apart, just what a %s measures less than its name: %s",
+					c.boards[a].Spoken, c.boards[b].Spoken, c.length(gap), l.Stock.Size, strings.Join(less, "; ")),
 				Why:     "lumber is sold by the size it had before it was dried and planed (American Softwood Lumber Standard, PS 20)",
 				Related: []snag.Related{{At: l.At, Says: "this lumber is said here"}},
-				Mends:   []snag.Mend{snag.Say(fmt.Sprintf("write %s.%s where %s stands for it", l.Name, what, c.length(name)))}}, a)
+				Mends:   []snag.Mend{snag.Say(fmt.Sprintf("write %s.thickness or %s.width where a figure stands for it", l.Name, l.Name))}}, a)
 			break
 		}
 	}
@@ -149,20 +149,21 @@ func inName(name string) (thick, wide measure.Length, ok bool) {
 	return thick, wide, ok1 && ok2
 }
 
-// nameFor reports whether a stock's thickness or width is less than its name
-// says by gap, in mm, with both figures.
-func nameFor(l *design.Lumber, gap float64) (what string, name, is float64, ok bool) {
+// lessThanName says which of a stock's thickness and width are less than its name
+// by gap, in mm.
+func (c *checker) lessThanName(l *design.Lumber, gap float64) []string {
 	thick, wide, ok := inName(string(l.Stock.Size))
 	if !ok {
-		return "", 0, 0, false
+		return nil
 	}
+	var out []string
 	for _, m := range []struct {
 		what     string
-		name, is float64
-	}{{"thickness", thick.MM(), l.Stock.T.MM()}, {"width", wide.MM(), l.Stock.W.MM()}} {
-		if d := m.name - m.is - gap; !above(math.Abs(d), 0) {
-			return m.what, m.name, m.is, true
+		name, is measure.Length
+	}{{"thick", thick, l.Stock.T}, {"wide", wide, l.Stock.W}} {
+		if less := (m.name - m.is).MM(); less > 0 && !above(math.Abs(less-gap), 0) {
+			out = append(out, fmt.Sprintf("it is %s %s, not %s", c.length(m.is.MM()), m.what, c.length(m.name.MM())))
 		}
 	}
-	return "", 0, 0, false
+	return out
 }

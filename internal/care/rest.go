@@ -1,6 +1,7 @@
 package care
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -80,7 +81,7 @@ func (c *checker) longest(i int) float64 {
 			on = append(on, [2]float64{h.low, h.high})
 		}
 	}
-	slices.SortFunc(on, func(a, b [2]float64) int { return int(math.Copysign(1, a[0]-b[0])) })
+	slices.SortFunc(on, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	run, reached := 0.0, math.Inf(1)
 	for _, s := range on {
 		run = math.Max(run, s[0]-reached)
@@ -158,19 +159,14 @@ func corners(b *design.Board) []geom.Vec {
 // hull returns the corners of the convex outline of points seen from above,
 // anticlockwise.
 func hull(points []geom.Vec) []geom.Vec {
-	slices.SortFunc(points, func(a, b geom.Vec) int {
-		if a.X != b.X {
-			return int(math.Copysign(1, a.X-b.X))
-		}
-		return int(math.Copysign(1, a.Y-b.Y)) * int(math.Min(1, math.Abs(a.Y-b.Y)*1e300))
-	})
+	slices.SortFunc(points, func(a, b geom.Vec) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 	turn := func(a, b, p geom.Vec) float64 {
 		return float64((b.X-a.X)*(p.Y-a.Y)) - float64((b.Y-a.Y)*(p.X-a.X))
 	}
 	half := func(points []geom.Vec) []geom.Vec {
 		var out []geom.Vec
 		for _, p := range points {
-			for len(out) > 1 && turn(out[len(out)-2], out[len(out)-1], p) <= geom.Same {
+			for len(out) > 1 && turn(out[len(out)-2], out[len(out)-1], p) <= 0 {
 				out = out[:len(out)-1]
 			}
 			out = append(out, p)
