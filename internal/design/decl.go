@@ -146,10 +146,11 @@ type betweenDecl struct {
 	from, to anchorDecl
 }
 
-// An anchorDecl is WHAT at P.
+// An anchorDecl is WHAT at P, or tucked into P.
 type anchorDecl struct {
 	node   *source.Node
 	centre bool
+	tucked bool
 	edge   expr.Dir
 	at     pointDecl
 }
@@ -166,6 +167,7 @@ type endWay struct {
 	node                  *source.Node
 	to                    *said // position, side, flush with, against
 	part                  *ref  // to PART
+	mate                  *ref  // mitre with PART
 	clearance             *said
 	reach                 string // highest, lowest, past
 	square                *said  // what the reach is to

@@ -112,6 +112,8 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 		return s.angledEnd(w, f, side, what)
 	case w.part != nil:
 		return s.endToPart(w, side, what)
+	case w.mate != nil:
+		return s.mitred(w, side, what)
 	case w.square != nil:
 		v, target := l.placeOf(w.square, f.room, what)
 		if target == nil {

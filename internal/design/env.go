@@ -71,7 +71,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		if !at.ok {
 			return expr.Value{}
 		}
-		return expr.Value{Kind: expr.Point, Place: &place{point: at.at, says: first.Text}, From: at.from}
+		return expr.Value{Kind: expr.Point, Place: &place{point: at.at, meets: at.meets, says: first.Text}, From: at.from}
 	case aPlane:
 		p := e.w.plane(k.n)
 		if p.gone {

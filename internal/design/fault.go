@@ -4,10 +4,13 @@ import (
 	"errors"
 	"math"
 	"strconv"
+	"strings"
 
+	"scantling/internal/geom"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
+	"scantling/internal/steady"
 )
 
 // fault tells what setting out could not do, in a woodworker's words. what names
@@ -91,6 +94,37 @@ func (w *world) fault(at span.Range, err error, what string) {
 		s = words{"notch-parts-board", what + " cuts the board into " + n(f.Count) + " pieces", "", "make the notch smaller, or cut the board in two parts"}
 	case setout.Enclosed:
 		s = words{"notch-enclosed", what + " would be a hole with " + mm(f.Has) + " of wood or more all round", "a saw cannot start there", "write hole: yes if that is meant, or open: and the side it opens to"}
+	case setout.NoTuck:
+		s = words{"tucks-neither-way", what + " fits its corners neither way: lying " + headings(f.Runs) + " from level it enters the wood of one by " + mm(f.Has) + " or more", "an edge of the board should touch each corner, and none of the pairs of edges leaves both free",
+			"cut the end to the other side of the corner, or name the edge: upper edge at …"}
+	case setout.TwoTucks:
+		s = words{"tucks-two-ways", what + " fits its corners two ways: it could lie " + headings(f.Runs) + " from level", "", "name the edge that goes through one of the points: upper edge at …"}
+	case setout.Askew:
+		s = words{"not-coplanar", what + " lies " + deg(f.Has) + " askew to the board it is cut with", "the two must lie flat in one plane", "see that both face the same way"}
+	case setout.Apart:
+		s = words{"not-coplanar", what + " lies " + mm(f.Has) + " out of the plane of the board it is cut with", "the two must lie flat in one plane", "hold both by the same side"}
+	case setout.UnlikeThick:
+		s = words{"not-coplanar", what + " is " + mm(f.Has) + " thick, and the board it is cut with " + mm(f.Want), "the two must be as thick as one another", "saw both from the same stock"}
+	case setout.TwoMates:
+		s = words{"two-mates", what + " comes as near to " + n(f.Count) + " boards", "", "say which: mitre with left …"}
+	case setout.ShutIn:
+		s = words{"lap-shut-in", what + " would be let in behind " + mm(f.Has) + " of wood", "a saw reaches a lap from the face of the board only", "keep the other board on that side, or move one of them"}
+	case setout.Crosses:
+		s = words{"outline-crosses", what + " has an outline that crosses itself", "", "give its corners in the order in which you would walk round it"}
+	case setout.OffBoard:
+		s = words{"off-the-board", what + " reaches from " + mm(f.Low) + " to " + mm(f.High) + ", and there are " + mm(f.Want) + " of board", "", "move it, or make it smaller"}
+	case setout.TooDeep:
+		s = words{"too-deep", what + " is " + mm(f.Has) + " deep, and the board measures " + mm(f.Want) + " there", "", "make it less deep"}
+	case setout.RadiusSmall:
+		s = words{"bad-radius", what + " has a radius of " + mm(f.Has) + ", and " + mm(f.Want) + " is the least that goes round", "", "make the radius larger"}
+	case setout.RadiusLarge:
+		s = words{"bad-radius", what + " has a radius of " + mm(f.Has) + ", and " + mm(f.Want) + " is the most there is room for", "", "make the radius smaller"}
+	case setout.NotSquare:
+		s = words{"end-not-square", what + " is at an end that is not cut square: " + deg(f.Has) + " off", "the curve would not meet the end", "cut that end square, or round another"}
+	case setout.NoArch:
+		s = words{"bad-radius", what + " rises " + mm(f.Has) + " over " + mm(f.Want), "an arch rises at most half as far as it is long", "let it rise less, or leave less straight at its ends"}
+	case setout.GapDries:
+		s = words{"gap-dries-wider", what + ": boards laid tight dry " + mm(f.Want) + " apart, and gaps of " + mm(f.Has) + " are asked", "", "ask for a wider gap, or lay drier boards"}
 	case setout.Gone:
 		s = words{"nothing-left", what + " leaves nothing of the board", "", "see what covers all of it"}
 	default:
@@ -115,4 +149,14 @@ func (w *world) nearestRows(f *setout.Fault) string {
 		return "there is room for one"
 	}
 	return listed(out)
+}
+
+// headings says how far each of several runs lies off level.
+func headings(runs []geom.Vec) string {
+	var out []string
+	for _, r := range runs {
+		a := steady.Asin(math.Min(1, math.Abs(r.Z))) / math.Pi * 180
+		out = append(out, strconv.FormatFloat(math.Round(a*10)/10, 'f', -1, 64)+"°")
+	}
+	return strings.Join(out, " or ")
 }

@@ -2,8 +2,10 @@ package design
 
 import (
 	"scantling/internal/board"
+	"scantling/internal/geom"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
+	"scantling/internal/span"
 )
 
 func (l *lot) frameOf() frameAt {
@@ -86,9 +88,11 @@ func (l *lot) between(out frameAt) frameAt {
 	if !s.ok || !from.ok || !to.ok {
 		return frameAt{}
 	}
-	f, across, tie, err := setout.Between(out.room.Room, setout.Dir(l.d.faces),
-		setout.Anchor{Centre: b.from.centre, Edge: setout.Dir(b.from.edge), At: from.at},
-		setout.Anchor{Centre: b.to.centre, Edge: setout.Dir(b.to.edge), At: to.at}, s.w.MM(), l.words())
+	anchors, more, ok := l.anchors(from, to, out.room)
+	if !ok {
+		return frameAt{}
+	}
+	f, across, tie, err := setout.Between(out.room.Room, setout.Dir(l.d.faces), anchors[0], anchors[1], s.w.MM(), l.words())
 	if err != nil {
 		l.w.fault(b.at, err, spaced(l.d.name))
 		return frameAt{}
@@ -99,6 +103,76 @@ func (l *lot) between(out frameAt) frameAt {
 			Mends: []snag.Mend{snag.Say("turn it a little, or take care which word you use")}})
 	}
 	out.Frame, out.across = f, &across
-	out.from = out.from.Union(from.from, to.from)
+	out.from = out.from.Union(from.from, to.from, more)
 	return out
+}
+
+// anchors returns what each end of a board between two points is held by.
+func (l *lot) anchors(from, to pointAt, in room) (out [2]setout.Anchor, used span.Set, ok bool) {
+	b := l.d.between
+	for i, a := range []*anchorDecl{&b.from, &b.to} {
+		at := []pointAt{from, to}[i]
+		out[i] = setout.Anchor{Centre: a.centre, Edge: setout.Dir(a.edge), At: at.at}
+		if !a.tucked {
+			continue
+		}
+		way := to.at.Minus(from.at)
+		if i == 0 {
+			way = way.Negated()
+		}
+		corner, more, ok := l.corner(a, i, at, way, in)
+		if !ok {
+			return out, used, false
+		}
+		out[i].Tucked, used = corner, used.Union(more)
+	}
+	return out, used, true
+}
+
+// corner finds what end i of the board is tucked into: of the two things that
+// meet there, the one the end is cut to, and the other. way leads out of that end.
+// It may not ask which way the board runs, since that follows from it.
+func (l *lot) corner(a *anchorDecl, i int, at pointAt, way geom.Vec, in room) (*setout.Corner, span.Set, bool) {
+	name := []string{"from", "to"}[i]
+	refuse := func(what string) (*setout.Corner, span.Set, bool) {
+		if !l.d.unread[1] {
+			l.w.error("tucked-into-what", a.node.Range, what, "a board is tucked into a corner when its end is cut to one of the two sides that make it, and an edge of it touches the other",
+				snag.Say("write the point as: where A meets B, and cut the end to A or to B: ends: {"+name+": A}"))
+		}
+		return nil, span.Set{}, false
+	}
+	var sides []geom.Plane // seen square to the board's face
+	for _, p := range at.meets {
+		if p.N.Cross(in.Way(setout.Dir(l.d.faces))).Length() > 1e-6 {
+			sides = append(sides, p)
+		}
+	}
+	if len(sides) != 2 {
+		return refuse("this point is no corner where two things meet")
+	}
+	var cut *endDecl
+	most := 0.0
+	for _, e := range l.d.ends {
+		if e.way == name {
+			cut = e
+			break
+		}
+		if along := in.Way(setout.Dir(e.word)).Dot(way); e.way == "" && along > most {
+			cut, most = e, along
+		}
+	}
+	if cut == nil || len(cut.ways) != 1 || cut.ways[0].to == nil {
+		return refuse("nothing says which side of this corner the end of " + spaced(l.d.name) + " is cut to")
+	}
+	v, p := l.placeOf(cut.ways[0].to, in, "the end of "+spaced(l.d.name))
+	if p == nil {
+		return nil, span.Set{}, false
+	}
+	target := p.onAxis(in, setout.Dir(l.d.faces))
+	for k, s := range sides {
+		if s.N.Cross(target.N).Length() <= 1e-6 && absf(target.Over(at.at)) <= geom.Touch {
+			return &setout.Corner{Cut: s, Other: sides[1-k]}, v.From, true
+		}
+	}
+	return refuse("the end of " + spaced(l.d.name) + " is cut to neither side of this corner")
 }

@@ -14,9 +14,10 @@ import (
 // is carried across as one.
 type place struct {
 	plane geom.Plane
-	point geom.Vec // of a Point
-	says  string   // in words: "floor", "long apron, back"
-	turn  span.Set // what the direction of the plane was computed from
+	point geom.Vec     // of a Point
+	meets []geom.Plane // of a Point: what meets in it
+	says  string       // in words: "floor", "long apron, back"
+	turn  span.Set     // what the direction of the plane was computed from
 
 	any bool                     // middle: read on whichever axis is asked
 	mid func(setout.Dir) float64 // of any: its coordinate there

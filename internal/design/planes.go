@@ -13,9 +13,10 @@ import (
 
 // A pointAt is a point of the piece, mm.
 type pointAt struct {
-	at   geom.Vec
-	from span.Set
-	ok   bool
+	at    geom.Vec
+	meets []geom.Plane // what meets in it
+	from  span.Set
+	ok    bool
 }
 
 // point works out "where A meets B [meets C]" or the name of a point. With two
@@ -24,7 +25,6 @@ func (w *world) point(p *pointDecl, in room) pointAt {
 	if p == nil || p.node == nil || len(p.meets) == 0 {
 		return pointAt{}
 	}
-	var planes []geom.Plane
 	out := pointAt{ok: in.ok}
 	for _, x := range p.meets {
 		v := w.evalExpr(x, p.node, in)
@@ -35,22 +35,23 @@ func (w *world) point(p *pointDecl, in room) pointAt {
 		pl, _ := v.Place.(*place)
 		switch {
 		case v.Kind == expr.Point && len(p.meets) == 1:
-			out.at = pl.point
+			out.at, out.meets = pl.point, pl.meets
 			return out
 		case len(p.meets) == 1 || pl == nil || pl.any:
 			s, e := x.Span()
 			w.error("wrong-kind", p.node.Sub(s, e), "a point belongs here, and this is "+v.A(), "", snag.Say("write: where A meets B, with positions, sides or planes"))
 			return pointAt{}
 		}
-		planes = append(planes, pl.flat(in))
+		out.meets = append(out.meets, pl.flat(in))
 	}
+	planes := out.meets
 	if len(planes) == 2 {
 		_, way, ok := geom.Line(planes[0], planes[1])
 		if ok {
 			d, _ := in.Nearest(way)
-			planes = append(planes, in.Plane(d, 0))
+			planes = append(planes[:2:2], in.Plane(d, 0))
 		} else {
-			planes = append(planes, planes[0])
+			planes = append(planes[:2:2], planes[0])
 		}
 	}
 	at, err := setout.Where(planes[0], planes[1], planes[2])

@@ -69,22 +69,22 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 		return w, false
 	case source.Scalar:
 		p := phrase(n)
-		if p.Peek() == "mitre" {
-			r.snag("not-yet", n.Range, "“mitre with” another part belongs to the language but is not worked out yet by this version", "", snag.Say("write the angle: {mitre: 45°, long point: front}"))
-			return w, false
-		}
-		if p.Word("to") {
+		if mitred := p.Words("mitre with"); mitred || p.Word("to") {
 			x := p.Expr()
 			if !r.finish(n, p) {
 				return w, false
 			}
 			name, ok := x.(*expr.Ref)
 			if !ok || len(name.Path) != 1 {
-				r.snag("wrong-kind", n.Range, "“to” takes the name of a part here", "", snag.Say("write to and the part, or the side it is cut to without to"))
+				r.snag("wrong-kind", n.Range, "the name of a part belongs here, after “"+map[bool]string{true: "mitre with", false: "to"}[mitred]+"”", "", snag.Say("write the part alone; or the side it is cut to, without “to”"))
 				return w, false
 			}
 			r.mention(n, name)
-			w.part = &ref{name, n}
+			if mitred {
+				w.mate = &ref{name, n}
+			} else {
+				w.part = &ref{name, n}
+			}
 			return w, true
 		}
 		if n.Text == "square" {

@@ -99,16 +99,15 @@ func (r *reader) between(n *source.Node) *betweenDecl {
 			a.edge = expr.Top
 		case q.Words("lower edge"):
 			a.edge = expr.Bottom
-		case q.Peek() == "tucked":
-			r.snag("not-yet", s.Range, "“tucked into” belongs to the language but is not worked out yet by this version", "", snag.Say("say which edge goes through the point: upper edge at …"))
-			return nil
+		case q.Words("tucked into"):
+			a.tucked = true
 		default:
 			way, ok := q.Dir()
 			if a.edge = way; !ok || !q.Word("edge") {
-				q.Fail("phrase-form", "a run between points is said as WHAT at POINT", "write centre, upper edge, lower edge, left edge … and then at")
+				q.Fail("phrase-form", "a run between points is said as WHAT at POINT", "write centre, upper edge, lower edge, left edge … and then at; or tucked into and the point")
 			}
 		}
-		if !q.Word("at") {
+		if !a.tucked && !q.Word("at") {
 			q.Fail("phrase-form", "“at” is missing before the point", "write WHAT at POINT")
 		}
 		r.pointAt(s, q, &a.at)

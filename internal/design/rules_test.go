@@ -148,6 +148,22 @@ parts:
     ends: {bottom: floor, top: 40" above floor}`, []string{
 		"round(brace.steepness; 1/1000°) is 53.13°", "round(brace.edge_length; 1/1000\") is 50\"",
 	}, "by hand: 3-4-5"},
+	{"11 tucked into two corners", `points:
+  low_corner: where hinge.right meets low.top
+  high_corner: where latch.left meets high.bottom
+parts:
+  hinge: {of: two_by_four, place: {runs: up, faces: front, front: middle, left: 21" left of middle}, ends: {bottom: 3" above floor, top: 51" above floor}}
+  latch: {of: two_by_four, place: {runs: up, faces: front, front: middle, right: 21" right of middle}, ends: {bottom: 3" above floor, top: 51" above floor}}
+  low: {of: two_by_four, place: {runs: right, faces: front, front: middle, bottom: 3" above floor}, ends: {left: against hinge.right, right: against latch.left}}
+  high: {of: two_by_four, place: {runs: right, faces: front, front: middle, top: 51" above floor}, ends: {left: against hinge.right, right: against latch.left}}
+  brace:
+    of: two_by_four
+    place: {runs: {from: tucked into low_corner, to: tucked into high_corner}, faces: front, front: middle}
+    ends: {from: against low.top, to: against high.bottom}`, []string{
+		// 35 by 41 in within the frame; ±asin(3.5/53.908) from the diagonal.
+		"round(brace.steepness; 1/100°) is 53.24°", "round(brace.leftmost - hinge.right; 1/1000\") is 0\"", "round(latch.left - brace.rightmost; 1/1000\") is 0\"",
+		"round(brace.lowest - low.top; 1/1000\") is 0\"", "round(high.bottom - brace.highest; 1/1000\") is 0\"", "round(brace.from.setting; 1/100°) is 36.76°",
+	}, "by hand: atan(41/35) + asin(3.5/√(35² + 41²)) = 49.514° + 3.723° = 53.237°"},
 	{"12 ends", `parts:
   post: {of: two_by_four, place: {runs: up, faces: front, lean: top 15° toward right, left: 10" left of middle at level floor, front: middle}, ends: {bottom: floor, top: 40" above floor}}
   clear: {of: two_by_four, place: {runs: right, faces: front, front: 3" in front of middle, bottom: 5" above floor}, ends: {left: {to: post.right, clearance: 1"}, right: 20" right of middle}}
@@ -271,6 +287,21 @@ steps: [{name: All, add: [post, beam], say: "Done {beam.clear.which}"}]`, []stri
     place: {runs: back, faces: up, top: 20" above floor, left: 1/2" right of middle}
     cuts: {round_post: {notch round: post, follow: lean}}
 steps: [{name: All, add: [post, arm]}]`, []string{"arm.leftmost is 1/2\" right of middle"}, "by hand: the post stands half an inch outside the arm"},
+	{"22 mitres", `parts:
+  long_cap:
+    of: one_by_six
+    place: {runs: right, faces: up, bottom: floor, front: 10" in front of middle}
+    ends: {left: mitre with short_cap, right: mitre with short_cap}
+    copies: [mirror: front-back]
+  short_cap:
+    of: one_by_six
+    width: 2 3/4"
+    place: {runs: back, faces: up, bottom: floor, left: 20" left of middle}
+    ends: {front: mitre with long_cap, back: mitre with long_cap}
+    copies: [mirror: left-right]`, []string{
+		"long_cap.length is 40\"", "long_cap.short_length is 34 1/2\"", "short_cap.length is 20\"", "short_cap.short_length is 9\"",
+		"round(long_cap.left.setting; 1/100°) is 26.57°", "round(short_cap.front.setting; 1/100°) is 63.43°",
+	}, "by hand: 40 − 2·2.75, 20 − 2·5.5; atan(2.75/5.5) = 26.565°, and 90° less it"},
 	{"23 rows", `rows:
   evenly: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {about: 1/2", from: 1/4", to: 1", leftover: even}}
   last_ripped: {of: one_by_six, length: 20", place: {runs: back, faces: up, bottom: 2" above floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 1/4", leftover: rip last, least: 1"}}

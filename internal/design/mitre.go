@@ -1,0 +1,76 @@
+package design
+
+import (
+	"scantling/internal/board"
+	"scantling/internal/geom"
+	"scantling/internal/setout"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// mitred cuts an end in a mitre with the copy of another part that it meets. Both
+// must ask for it, so that neither board is left square by oversight.
+func (s *single) mitred(w *endWay, side board.Side, what string) endAt {
+	l := s.lot
+	other, ok := l.w.lotOf(w.mate)
+	if !ok {
+		return endAt{}
+	}
+	if h := other.present(); !h.yes {
+		if h.known {
+			(&env{l.w, w.node, l.w.piece()}).removed(w.mate.Ref, other)
+		}
+		return endAt{}
+	}
+	bar, from, ok := s.bar()
+	if !ok {
+		return endAt{}
+	}
+	var mates []*member
+	var bars []setout.Bar
+	for _, m := range l.w.pick(other, w.node, w.mate.Select) {
+		theirs, more, ok := m.one.bar()
+		if !ok {
+			return endAt{}
+		}
+		if m.one == s && m.copy.written {
+			continue
+		}
+		mates, bars, from = append(mates, m), append(bars, m.copy.Bar(theirs)), from.Union(more, m.copy.from)
+	}
+	if len(bars) == 0 {
+		l.w.fault(w.node.Range, &setout.Fault{Kind: setout.Misses}, what)
+		return endAt{}
+	}
+	i, err := setout.MitreMate(bar, side, bars)
+	if err != nil {
+		l.w.fault(w.node.Range, err, what)
+		return endAt{}
+	}
+	corner, _ := setout.CornerOf(bar, bars[i])
+	end := setout.EndNearest(bars[i], bars[i].Home(l.frameOf().room.Room, nil), corner)
+	if !mates[i].one.asksMitre(end, l) {
+		their := mates[i].copy.Word(other.frameOf().Words[end]).Side()
+		l.w.tell(snag.Snag{Code: "mitre-alone", At: w.node.Range, What: what + " is mitred with " + spaced(other.d.name) + ", whose " + their + " end is not mitred with it",
+			Why: "a mitre halves the corner between two boards, so that both are cut", Related: []snag.Related{{At: mates[i].one.endRange(end), Says: "the other end"}},
+			Mends: []snag.Mend{snag.Say("write mitre with " + l.d.name + " at that end too")}})
+		return endAt{}
+	}
+	p, err := setout.MitreWith(bar, side, bars[i], end)
+	if err != nil {
+		l.w.fault(w.node.Range, err, what)
+		return endAt{}
+	}
+	from = from.Union(span.Of(w.node.Ordinal))
+	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: spaced(other.d.name)}, toFit: true, from: from, turn: from, ok: true}
+}
+
+// asksMitre reports whether an end of the board is to be mitred with the lot.
+func (s *single) asksMitre(end board.Side, with *lot) bool {
+	d := s.endDecl(end)
+	if d == nil || len(d.ways) != 1 || d.ways[0].mate == nil {
+		return false
+	}
+	l, ok := s.lot.w.lotOf(d.ways[0].mate)
+	return ok && l == with
+}
