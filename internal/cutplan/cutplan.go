@@ -73,6 +73,7 @@ type Part struct {
 	Width      measure.Length
 	Length     measure.Length
 	Start, End measure.Length
+	Together   bool // wished from one board: parts that show side by side
 }
 
 // A Plan is boards to buy and how each is sawn. Boards come stock by stock,
@@ -185,6 +186,9 @@ type Options struct {
 	// 0 means DefaultNodes. It is a count, never a time, so that the same job
 	// gives the same plan everywhere.
 	Nodes int
+	// FewestCuts asks for the fewest boards, each of which is squared and handled,
+	// and the cheapest of those; such a plan has no bound.
+	FewestCuts bool
 	// Progress, when not nil, is told of every better plan or bound.
 	Progress func(cost, bound measure.Money, nodes int)
 }
@@ -246,6 +250,9 @@ func Solve(ctx context.Context, job Job, o Options) (*Plan, error) {
 	if err := job.check(); err != nil {
 		return nil, err
 	}
+	if o.FewestCuts {
+		return job.fewest(ctx, o)
+	}
 	plan := &Plan{BestConsidered: true}
 	for _, group := range job.groups() {
 		done := *plan
@@ -260,6 +267,44 @@ func Solve(ctx context.Context, job Job, o Options) (*Plan, error) {
 	}
 	plan.Optimal = plan.Cost == plan.Bound
 	return plan, ctx.Err()
+}
+
+// fewest solves with so much added to every price that one board less is worth
+// any saving.
+func (job *Job) fewest(ctx context.Context, o Options) (*Plan, error) {
+	o.FewestCuts = false
+	var more measure.Money
+	pieces := 1
+	for _, p := range job.Parts {
+		pieces += p.Count
+	}
+	for _, s := range job.Stocks {
+		for _, offer := range s.Offers {
+			more = max(more, offer.Price)
+		}
+	}
+	more *= measure.Money(pieces)
+	dear := *job
+	dear.Stocks = slices.Clone(job.Stocks)
+	for i, s := range dear.Stocks {
+		dear.Stocks[i].Offers = slices.Clone(s.Offers)
+		for k := range dear.Stocks[i].Offers {
+			dear.Stocks[i].Offers[k].Price += more
+		}
+	}
+	plan, err := Solve(ctx, dear, o)
+	if plan == nil {
+		return nil, err
+	}
+	plan.Cost, plan.Bound, plan.Optimal, plan.BestConsidered = 0, 0, false, false
+	for i := range plan.Boards {
+		plan.Boards[i].Price -= more
+		plan.Cost += plan.Boards[i].Price
+	}
+	for i, p := range plan.Proofs {
+		plan.Proofs[i] = Proof{Stocks: p.Stocks}
+	}
+	return plan, err
 }
 
 // check refuses what has no meaning and parts too big for their stocks.

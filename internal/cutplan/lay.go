@@ -13,9 +13,7 @@ func lay(job *Job, in *instance, uses []use) []Board {
 	for _, it := range in.items {
 		l.left = append(l.left, slices.Clone(it.parts))
 	}
-	slices.SortStableFunc(uses, func(a, b use) int {
-		return cmp.Or(cmp.Compare(a.board, b.board), cmp.Compare(a.mode, b.mode), slices.Compare(b.counts, a.counts))
-	})
+	slices.SortStableFunc(uses, byBoard)
 	var boards []Board
 	for len(uses) > 0 {
 		if lanes := l.ripped(uses[0]); lanes != nil {

@@ -32,14 +32,19 @@ func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, rep
 		proof.Rows = append(proof.Rows, proving.certified(job, &proving.cuts[i]))
 	}
 	plan.Proofs = append(plan.Proofs, proof)
-	plan.Cost += measure.Money(cost)
 	plan.Bound += proof.Bound
 	plan.BestConsidered = plan.BestConsidered && least == cost
 	plan.Nodes += search.nodes
 	if proving != search {
 		plan.Nodes += proving.nodes
 	}
-	plan.Boards = append(plan.Boards, lay(job, in, uses)...)
+	if pieces := in.pieces(); pieces <= 400 {
+		uses = search.arrange(job, search.wish(uses, cost))
+	}
+	for _, b := range lay(job, in, uses) {
+		plan.Boards = append(plan.Boards, b)
+		plan.Cost += b.Price
+	}
 	return nil
 }
 
