@@ -28,87 +28,105 @@ var spokenAbroad = []calling{
 // point, an M or a g, or by mm after the length.
 func (p *phraseParser) metric(families []Family, where token) (Fastener, *PhraseError, bool) {
 	start := p.at
-	f, e, ok := p.readMetric(families, where)
-	if !ok {
-		p.at = start
-	}
-	return f, e, ok
-}
-
-func (p *phraseParser) readMetric(families []Family, where token) (f Fastener, e *PhraseError, ok bool) {
-	t, isNumber := p.take(number)
-	if !isNumber || strings.Contains(t.text, "/") {
-		return f, nil, false
-	}
-	size := t.text
-	if g, ok := p.take(word); ok {
-		if g.text != "g" || g.start != t.end {
-			return f, nil, false
-		}
-		size, t.end = size+"g", g.end
-	}
-	plain := strings.Trim(size, "0123456789") == "" // no gauge of inches either, if mm follows
+	a, ok := p.metricAsk()
 	said := p.text[where.start:where.end]
-	x, long := p.take(times)
-	var length token
-	if long {
-		length, _ = p.take(number)
-		for k := p.next().kind; k == number || k == dash || k == mark; k = p.next().kind { // inches, by mistake
-			length.text, length.end = "", p.next().end
-			p.at++
-		}
-		if unit, ok := p.take(word); ok {
-			if unit.text != "mm" {
-				return f, nil, false
-			}
-			length.end = unit.end
-		} else if plain {
-			return f, nil, false
-		}
-	} else if plain {
-		return f, nil, false
-	}
 	var all, rows []Row
-	for _, r := range MetricRows() {
-		if slices.Contains(families, r.Family) {
-			if all = append(all, r); r.Size == size || r.Size == "M"+size || alike(r.Size, size) {
+	for _, f := range families {
+		for _, r := range MetricRows() {
+			if r.Family != f {
+				continue
+			}
+			if all = append(all, r); r.Size == a.size.text || r.Size == "M"+a.size.text || alike(r.Size, a.size.text) {
 				rows = append(rows, r)
 			}
 		}
 	}
-	slices.SortStableFunc(rows, func(a, b Row) int { return slices.Index(families, a.Family) - slices.Index(families, b.Family) })
-	millimetre, err := strconv.Atoi(length.text)
 	switch {
-	case plain && (len(rows) == 0 || millimetre < 10):
-		return f, nil, false // inches, with a slip at the end
+	case !ok || a.plain && (len(rows) == 0 || a.millimetres() < 10): // inches, perhaps with a slip at the end
+		p.at = start
+		return Fastener{}, nil, false
 	case len(all) == 0:
-		return f, &PhraseError{Start: where.start, End: where.end, What: "no " + said + " is sold by the millimetre here", Mend: fmt.Sprintf("write it in inches: %s %s", said, example(families[0]))}, true
+		return Fastener{}, &PhraseError{Start: where.start, End: where.end, What: "no " + said + " is sold by the millimetre here",
+			Mend: fmt.Sprintf("write it in inches: %s %s", said, example(families[0]))}, true
 	case len(rows) == 0:
-		return f, &PhraseError{Start: t.start, End: t.end, What: fmt.Sprintf("no %s is sold in size %s", said, size), Mend: "sold are " + sizes(all)}, true
+		return Fastener{}, &PhraseError{Start: a.size.start, End: a.size.end, What: fmt.Sprintf("no %s is sold in size %s", said, a.size.text),
+			Mend: "sold are " + sizes(all)}, true
 	}
-	f.Row = rows[0]
-	if !long {
+	f, e := p.metricLength(rows, a, said)
+	return f, e, true
+}
+
+// A metricAsk is what a phrase asks for, as far as it may be metric.
+type metricAsk struct {
+	size, length token
+	x            token // before the length
+	long         bool  // a length is given
+	plain        bool  // the size alone might be a gauge of inches
+}
+
+// millimetres returns the length asked for, 0 if it is no whole number of them.
+func (a metricAsk) millimetres() int {
+	n, err := strconv.Atoi(a.length.text)
+	if err != nil {
+		return 0
+	}
+	return n
+}
+
+// metricAsk reads a size and a length; false if they cannot be metric.
+func (p *phraseParser) metricAsk() (a metricAsk, ok bool) {
+	if a.size, ok = p.take(number); !ok || strings.Contains(a.size.text, "/") {
+		return a, false
+	}
+	if g, ok := p.take(word); ok {
+		if g.text != "g" || g.start != a.size.end {
+			return a, false
+		}
+		a.size.text, a.size.end = a.size.text+"g", g.end
+	}
+	a.plain = strings.Trim(a.size.text, "0123456789") == ""
+	if a.x, a.long = p.take(times); !a.long {
+		return a, !a.plain
+	}
+	a.length, _ = p.take(number)
+	for k := p.next().kind; k == number || k == dash || k == mark; k = p.next().kind { // inches, by mistake
+		a.length.text, a.length.end = "", p.next().end
+		p.at++
+	}
+	unit, ok := p.take(word)
+	if !ok {
+		return a, !a.plain
+	}
+	a.length.end = unit.end
+	return a, unit.text == "mm"
+}
+
+// metricLength returns the first row sold as long as is asked for.
+func (p *phraseParser) metricLength(rows []Row, a metricAsk, said string) (Fastener, *PhraseError) {
+	f := Fastener{Row: rows[0]}
+	n := a.millimetres()
+	switch {
+	case a.long && n == 0:
+		at := a.length
+		if at.kind != number {
+			at = a.x
+		}
+		return f, &PhraseError{Start: at.start, End: at.end, What: "a length in whole millimetres should stand after x", Mend: "write it in millimetres: x " + f.sale(f.Lengths[0])}
+	case !a.long:
 		if e := p.done(); e != nil || f.Bolted() || f.Screwed() {
-			return f, e, true
+			return f, e
 		}
 		return f, &PhraseError{Start: 0, End: len(p.text), What: fmt.Sprintf("how long is this %s?", said),
-			Mend: fmt.Sprintf("write the length: %s x %s", f.Name(), f.sale(f.Lengths[len(f.Lengths)/2]))}, true
-	}
-	if err != nil || millimetre == 0 {
-		at := length
-		if length.kind != number {
-			at = x
-		}
-		return f, &PhraseError{Start: at.start, End: at.end, What: "a length in whole millimetres should stand after x", Mend: "write it in millimetres: x " + f.sale(f.Lengths[0])}, true
+			Mend: fmt.Sprintf("write the length: %s x %s", f.Name(), f.sale(f.Lengths[len(f.Lengths)/2]))}
 	}
 	if e := p.done(); e != nil {
-		return f, e, true
+		return f, e
 	}
-	asked := measure.Length(millimetre) * mm
+	asked := measure.Length(n) * mm
 	var lengths []measure.Length
 	for _, r := range rows {
 		if slices.Contains(r.Lengths, asked) {
-			return Fastener{Row: r, Length: asked}, nil, true
+			return Fastener{Row: r, Length: asked}, nil
 		}
 		lengths = append(lengths, r.Lengths...)
 	}
@@ -119,8 +137,8 @@ func (p *phraseParser) readMetric(families []Family, where token) (f Fastener, e
 	for _, l := range lengths {
 		sold = append(sold, millimetres(l))
 	}
-	return f, &PhraseError{Start: length.start, End: length.end, What: fmt.Sprintf("%s %s is not sold %d mm long", said, f.Size, millimetre),
-		Mend: fmt.Sprintf("nearest is %s; sold are %s mm", f.sale(near), strings.Join(sold, ", ")), Fix: f.sale(near)}, true
+	return f, &PhraseError{Start: a.length.start, End: a.length.end, What: fmt.Sprintf("%s %s is not sold %d mm long", said, f.Size, n),
+		Mend: fmt.Sprintf("nearest is %s; sold are %s mm", f.sale(near), strings.Join(sold, ", ")), Fix: f.sale(near)}
 }
 
 // alike reports whether two metric sizes are one number: 4.0, 4 and 4.00; a

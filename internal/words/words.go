@@ -4,7 +4,8 @@
 // Start at For, which returns the pack of a region; Pack.Say gives its word for
 // a concept, Pack.Spell its spelling of a text. Words are never made from one
 // another's: a coach bolt is not a coach screw with another name, and a test
-// keeps the two apart in every region.
+// keeps the two apart in every region. What yards stamp on treated lumber is no
+// word but a class; package lumber has it.
 package words
 
 import (
@@ -18,35 +19,33 @@ import (
 type Concept uint8
 
 const (
-	HalfLap       Concept = iota // two boards crossing, each cut to half
-	Dado                         // a groove across the grain, for the end or edge of a board
-	Groove                       // one along the grain
-	Rabbet                       // a step cut along an edge or end
-	Miter                        // two ends cut at half the angle between them
-	CarriageBolt                 // a round head and a square neck, drawn tight by a nut
-	LagScrew                     // a thick screw with a hexagon head, turned with a wrench
-	CommonNail                   // with a flat head, for construction
-	FinishNail                   // with a small head, to be sunk
-	Lumber                       // sawn boards as sold
-	Yard                         // who sells them
-	Hardware                     // who sells bolts and screws
-	Apron                        // the board under the edge of a top, between the legs
-	Ledge                        // the level board at the back of a gate
-	Cap                          // the board that covers the top of a wall, post or box
-	StoryStick                   // the stick that carries the marks of a piece
-	Layout                       // drawing the lines to cut by
-	SharpEdge                    // the line where two faces meet
-	RoundOver                    // taking it off to a curve
-	TabletopClip                 // holds a top and lets it move
-	Row                          // boards side by side
-	Offcut                       // what is left of a board
-	RouterBit                    // what cuts in a router
-	Wrench                       // what turns a nut
-	Vise                         // what holds a board at the bench
-	Sawhorse                     // what a board lies on to be cut
-	AboveGround                  // outdoors, clear of the soil
-	GroundContact                // in or near soil
-	Color                        // as an example of spelling, and for stains
+	HalfLap      Concept = iota // two boards crossing, each cut to half
+	Dado                        // a groove across the grain, for the end or edge of a board
+	Groove                      // one along the grain
+	Rabbet                      // a step cut along an edge or end
+	Miter                       // two ends cut at half the angle between them
+	CarriageBolt                // a round head and a square neck, drawn tight by a nut
+	LagScrew                    // a thick screw with a hexagon head, turned with a wrench
+	CommonNail                  // with a flat head, for construction
+	FinishNail                  // with a small head, to be sunk
+	Lumber                      // sawn boards as sold
+	Yard                        // who sells them
+	Hardware                    // who sells bolts and screws
+	Apron                       // the board under the edge of a top, between the legs
+	Ledge                       // the level board at the back of a gate
+	Cap                         // the board that covers the top of a wall, post or box
+	StoryStick                  // the stick that carries the marks of a piece
+	Layout                      // drawing the lines to cut by
+	SharpEdge                   // the line where two faces meet
+	RoundOver                   // taking it off to a curve
+	TabletopClip                // holds a top and lets it move
+	Row                         // boards side by side
+	Offcut                      // what is left of a board
+	RouterBit                   // what cuts in a router
+	Wrench                      // what turns a nut
+	Vise                        // what holds a board at the bench
+	Sawhorse                    // what a board lies on to be cut
+	Color                       // as an example of spelling, and for stains
 	conceptsEnd
 )
 
