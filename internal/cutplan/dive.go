@@ -37,7 +37,7 @@ func (s *search) settle(boards []int, effort int) (verdict, []use) {
 		return all, nil
 	}
 	// What trying everything refutes, a tree must refute too: it can be checked.
-	f := &fork{s: s, st: st, left: min(250<<(2*effort), s.most-s.nodes)}
+	f := &fork{s: s, st: st, left: min(1000<<(2*effort), s.most-s.nodes)}
 	v, uses, proof := f.branch(s.master.copy(), shares, 0)
 	if v == impossible {
 		s.trees = append(s.trees, s.tree(boards, proof))
@@ -56,6 +56,14 @@ func (s *search) dive(st *state, shares []share, tries *int) []use {
 		return []use{}
 	}
 	*tries--
+	if st.pieces() <= 24 {
+		budget := 200
+		if v, uses := s.complete(st, &budget, map[string]bool{}); v == yielded {
+			return uses
+		} else if v == impossible {
+			return nil
+		}
+	}
 	var uses []use
 	st = st.clone()
 	for _, sh := range shares {

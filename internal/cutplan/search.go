@@ -134,6 +134,14 @@ func (st *state) clone() *state {
 	return c
 }
 
+// pieces returns how many pieces are still wanted.
+func (st *state) pieces() (n int) {
+	for _, w := range st.want {
+		n += w
+	}
+	return n
+}
+
 func (st *state) done() bool {
 	for _, n := range st.want {
 		if n > 0 {

@@ -21,6 +21,7 @@ type program struct {
 	basis   []int     // column basic in each row
 	in      []bool    // by column: basic
 	pivots  int       // since the inverse was last made anew
+	full    []int     // scratch of pivot
 }
 
 type column struct {
@@ -88,6 +89,7 @@ func (p *program) addRow(values map[int]float64, right float64) {
 func (p *program) clone() *program {
 	c := *p
 	c.columns, c.right, c.level, c.price = slices.Clone(p.columns), slices.Clone(p.right), slices.Clone(p.level), slices.Clone(p.price)
+	c.full = nil
 	c.basis, c.in = slices.Clone(p.basis), slices.Clone(p.in)
 	c.inverse = make([][]float64, len(p.inverse))
 	for r := range p.inverse {
@@ -238,10 +240,14 @@ func (p *program) direction(j int, direction []float64) {
 func (p *program) pivot(leave, enter int, reduced float64, direction []float64) {
 	pivot := direction[leave]
 	row := p.inverse[leave]
+	p.full = p.full[:0] // where the row is not zero: mostly it is
 	for k, v := range row {
-		if v != 0 {
+		if math.Abs(v) > 1e-13 {
 			row[k] = v / pivot
 			p.price[k] += float64(reduced * row[k])
+			p.full = append(p.full, k)
+		} else {
+			row[k] = 0
 		}
 	}
 	p.level[leave] /= pivot
@@ -251,8 +257,14 @@ func (p *program) pivot(leave, enter int, reduced float64, direction []float64) 
 			continue
 		}
 		other := p.inverse[r][:len(row)]
-		for k, v := range row {
-			other[k] -= float64(d * v)
+		if 3*len(p.full) > len(row) {
+			for k, v := range row {
+				other[k] -= float64(d * v)
+			}
+		} else {
+			for _, k := range p.full {
+				other[k] -= float64(d * row[k])
+			}
 		}
 		p.level[r] -= float64(d * step)
 		if math.Abs(p.level[r]) < 1e-11 {
@@ -262,7 +274,7 @@ func (p *program) pivot(leave, enter int, reduced float64, direction []float64) 
 	p.in[p.basis[leave]], p.in[enter] = false, true
 	p.basis[leave] = enter
 	if p.pivots++; p.pivots%100 == 0 {
-		if p.pivots >= 1000 {
+		if p.pivots >= 3000 {
 			p.invert()
 		}
 		p.refresh()
