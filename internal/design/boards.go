@@ -156,15 +156,19 @@ func (m *member) finished() *board.Board {
 				cut = append(cut, n)
 			}
 		}
-		if !ok {
+		laps, good := m.laps()
+		if !ok || !good {
 			return nil
 		}
-		if len(cut) == 0 {
+		if cut = append(laps, cut...); len(cut) == 0 {
 			return b
 		}
-		out := *b
+		out, what := *b, "a notch in "
+		if len(laps) > 0 {
+			what = "a cut in "
+		}
 		for _, f := range setout.AddCuts(&out, cut...) {
-			l.w.fault(m.cutRange(f.Cut), f, "a notch in "+spaced(l.d.name))
+			l.w.fault(m.cutRange(f.Cut), f, what+spaced(l.d.name))
 		}
 		return &out
 	})

@@ -269,10 +269,18 @@ type jointDecl struct {
 	with          []*source.Node
 	through, head []ref
 	said          [2]bool // through and head were written
+	lap           *lapDecl
 	from          *fromDecl
 	pattern       *patternDecl
 	expect        *said
 	when          *said
+}
+
+// A lapDecl is a half lap: the boards whose wood stays on one side.
+type lapDecl struct {
+	node  *source.Node // that says so
+	keeps []ref
+	side  expr.Dir
 }
 
 type fromDecl struct {

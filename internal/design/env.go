@@ -44,6 +44,9 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 	}
 	k, ok := e.w.d.names[first.Text]
 	if !ok {
+		if v, ok := e.joint(r); ok {
+			return v
+		}
 		return e.unknown(first)
 	}
 	switch k.kind {

@@ -114,7 +114,7 @@ func (w *world) fault(at span.Range, err error, what string) {
 	case setout.OffBoard:
 		s = words{"off-the-board", what + " reaches from " + mm(f.Low) + " to " + mm(f.High) + ", and there are " + mm(f.Want) + " of board", "", "move it, or make it smaller"}
 	case setout.TooDeep:
-		s = words{"too-deep", what + " is " + mm(f.Has) + " deep, and the board measures " + mm(f.Want) + " there", "", "make it less deep"}
+		s = words{"cut-too-deep", what + " is " + mm(f.Has) + " deep, and the board measures " + mm(f.Want) + " there", "", "make it less deep"}
 	case setout.RadiusSmall:
 		s = words{"bad-radius", what + " has a radius of " + mm(f.Has) + ", and " + mm(f.Want) + " is the least that goes round", "", "make the radius larger"}
 	case setout.RadiusLarge:

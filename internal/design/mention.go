@@ -73,6 +73,9 @@ func (r *reader) checkRef(n *source.Node, x *expr.Ref) {
 		if alone && slices.Contains([]string{"middle", "floor", "yes", "no"}, first) {
 			return
 		}
+		if len(x.Path) == 2 && r.d.jointNamed(first) >= 0 {
+			return
+		}
 		if s := r.d.unknownName(n, x.Path[0]); !r.d.follows(s) {
 			r.d.snags = append(r.d.snags, s)
 		}

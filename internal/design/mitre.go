@@ -47,8 +47,7 @@ func (s *single) mitred(w *endWay, side board.Side, what string) endAt {
 		l.w.fault(w.node.Range, err, what)
 		return endAt{}
 	}
-	corner, _ := setout.CornerOf(bar, bars[i])
-	end := setout.EndNearest(bars[i], bars[i].Home(l.frameOf().room.Room, nil), corner)
+	end := mates[i].mitredEnd(bars[i], bar, l)
 	if !mates[i].one.asksMitre(end, l) {
 		their := mates[i].copy.Word(other.frameOf().Words[end]).Side()
 		l.w.tell(snag.Snag{Code: "mitre-alone", At: w.node.Range, What: what + " is mitred with " + spaced(other.d.name) + ", whose " + their + " end is not mitred with it",
@@ -63,6 +62,31 @@ func (s *single) mitred(w *endWay, side board.Side, what string) endAt {
 	}
 	from = from.Union(span.Of(w.node.Ordinal))
 	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: spaced(other.d.name)}, toFit: true, from: from, turn: from, ok: true}
+}
+
+// mitredEnd returns which end of the member makes a corner with a board of the lot:
+// the one that asks for it, or if both do, the one on that side of the middle of
+// all corners it makes with the lot.
+func (m *member) mitredEnd(mine, other setout.Bar, with *lot) board.Side {
+	start, finish := m.one.asksMitre(board.Start, with), m.one.asksMitre(board.Finish, with)
+	switch {
+	case start && !finish:
+		return board.Start
+	case finish && !start:
+		return board.Finish
+	}
+	var corners []geom.Vec
+	for _, o := range with.all() {
+		b, _, ok := o.one.bar()
+		if !ok {
+			continue
+		}
+		if at, ok := setout.CornerOf(mine, o.copy.Bar(b)); ok {
+			corners = append(corners, at)
+		}
+	}
+	at, _ := setout.CornerOf(mine, other)
+	return setout.EndNearest(mine, setout.Mean(corners), at)
 }
 
 // asksMitre reports whether an end of the board is to be mitred with the lot.

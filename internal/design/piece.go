@@ -137,6 +137,7 @@ type Joint struct {
 	FromOf  []board.ID // boards whose side From is; nil: the boards of Through or Head
 	Pattern Pattern
 	Expect  *Figure // number of pairs there must be
+	Lap     *Figure // of a half lap: how deep it is; nil of other joints, or where depths differ
 	At      span.Range
 	JoinAt  span.Range
 	Scalars span.Set

@@ -13,6 +13,7 @@ func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
 	j := jointDecl{name: name, at: at, node: b.node, with: b.scalars("with"), through: b.refs("through"), head: b.refs("head"),
 		expect: b.said("expect"), when: b.said("when")}
 	j.said = [2]bool{b.find("through") != nil, b.find("head") != nil}
+	r.lap(&j, b)
 	if n := b.find("join"); n != nil {
 		j.joinAt = n.Range
 		if n.Kind != source.List || len(n.Items) != 2 {
@@ -34,6 +35,35 @@ func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
 		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing")}
 	}
 	return j
+}
+
+// lap takes a half lap out of what a joint is made with.
+func (r *reader) lap(j *jointDecl, b *entry) {
+	for i, n := range j.with {
+		if n.Text == "half lap" {
+			j.lap = &lapDecl{node: n}
+			j.with = slices.Delete(j.with, i, i+1)
+			break
+		}
+	}
+	said := false
+	for i, s := range sides {
+		at := b.find("keeps " + s)
+		switch {
+		case at == nil:
+		case j.lap == nil:
+			r.snag("bad-joint", keyRange(b, "keeps "+s, at.Range), "“keeps "+s+"” is said of a half lap, and this joint is none", "", snag.Say("write with: half lap, or leave it out"))
+		case said:
+			r.snag("said-twice", keyRange(b, "keeps "+s, at.Range), "a half lap parts its two boards one way", "", snag.Say("keep one of them: the other board keeps the other side"))
+		default:
+			said = true
+			j.lap.side, j.lap.keeps = expr.Dir(i), b.refs("keeps "+s)
+		}
+	}
+	if j.lap != nil && !said {
+		r.snag("missing-key", j.lap.node.Range, "this half lap does not say which board keeps which side", "", snag.Say("write, for instance, keeps front: and the board whose wood stays in front"))
+		j.lap = nil
+	}
 }
 
 // from reads a face: a side word, or a part's side.

@@ -132,6 +132,10 @@ func (w *world) joints(p *Piece) {
 		out.Pattern = w.pattern(j.pattern)
 		out.Scalars = out.Scalars.Union(out.Pattern.Scalars)
 		out.Expect = w.optional(j.expect, measure.DimNone, "the number of pairs")
+		if j.lap != nil {
+			out.Lap = w.lapDepth(i)
+			out.Scalars = out.Scalars.Union(span.Of(j.lap.node.Ordinal))
+		}
 		if whole {
 			p.Joints = append(p.Joints, out)
 		}

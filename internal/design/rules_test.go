@@ -287,6 +287,17 @@ steps: [{name: All, add: [post, beam], say: "Done {beam.clear.which}"}]`, []stri
     place: {runs: back, faces: up, top: 20" above floor, left: 1/2" right of middle}
     cuts: {round_post: {notch round: post, follow: lean}}
 steps: [{name: All, add: [post, arm]}]`, []string{"arm.leftmost is 1/2\" right of middle"}, "by hand: the post stands half an inch outside the arm"},
+	{"21 half laps", `parts:
+  stile: {of: two_by_four, place: {runs: up, faces: front, front: middle, left: 20" left of middle}, ends: {bottom: floor, top: 40" above floor}, copies: [mirror: left-right]}
+  rail: {of: two_by_four, place: {runs: right, faces: front, front: middle, bottom: 18" above floor}, ends: {left: 20" left of middle, right: 20" right of middle}}
+joints:
+  laps: {join: [stile, rail], with: [half lap, outdoor glue], keeps front: stile}
+  thin: {join: [low, stile], with: half lap, keeps front: low}
+let: {shared: laps.depth}
+rows:
+  low: {of: one_by_six, length: 40", place: {runs: right, faces: front, front: middle}, fill: {along: up, from: 2" above floor, count: 1}}`, []string{
+		"laps.depth is 3/4\"", "shared is 3/4\"", "thin.depth is 3/8\"", "stile.length is 40\"",
+	}, "by hand: half of 1 1/2; half of the 3/4 in they share"},
 	{"22 mitres", `parts:
   long_cap:
     of: one_by_six

@@ -61,6 +61,15 @@ func later(name, doc string) key {
 	return key{name: name, form: asAny, doc: doc, later: "“" + name + "” (" + doc + ") belongs to the language but is not worked out yet by this version"}
 }
 
+// keepsKeys are the six ways a half lap may keep wood.
+func keepsKeys() []key {
+	var out []key
+	for _, s := range sides {
+		out = append(out, key{name: "keeps " + s, form: asRefs, doc: "of a half lap: the boards whose wood stays at the " + s})
+	}
+	return out
+}
+
 var directions = []string{"left", "right", "front", "back", "up", "down"}
 var sides = []string{"left", "right", "front", "back", "top", "bottom"}
 var mirrors = []string{"left-right", "front-back", "top-bottom"}
@@ -238,7 +247,7 @@ var (
 		{name: "from end", form: asMeasure, doc: "how far from the end"},
 		{name: "spacing", form: asMeasure, doc: "how far from one another"},
 	}}
-	jointTable = &table{"a joint", []key{
+	jointTable = &table{"a joint", append([]key{
 		{name: "join", form: asAny, doc: "the two sides: names, or lists of names", need: true},
 		{name: "with", form: asAny, doc: "the fastener, or a list of them", need: true},
 		{name: "through", form: asRefs, doc: "the boards the fastener goes through first"},
@@ -247,9 +256,7 @@ var (
 		{name: "pattern", form: asTable, table: patternTable, doc: "how many, and how they stand"},
 		{name: "expect", form: asMeasure, doc: "how many pairs there must be"},
 		{name: "when", form: asMeasure, doc: "condition"},
-		later("keeps", "which wood a half lap keeps"),
-		later("lap", "a half lap"),
-	}}
+	}, keepsKeys()...)}
 	hardwareTable = &table{"hardware", []key{
 		{name: "what", form: asWords, doc: "what to ask for", need: true},
 		{name: "count", form: asMeasure, doc: "how many"},

@@ -20,6 +20,7 @@ type world struct {
 	points  []cell[pointAt]
 	planes  []cell[planeAt]
 	lots    []*lot
+	laps    []cell[[]lapAt] // by joint
 
 	busy  []busyCell
 	snags snag.List
@@ -128,7 +129,7 @@ func newWorld(d *Design, set Settings) *world {
 	w := &world{d: d, set: map[string]Setting{}, initial: true, told: map[toldKey]bool{},
 		sizes: make([]cell[expr.Value], len(d.sizes)), choices: make([]cell[expr.Value], len(d.choices)),
 		lets: make([]cell[expr.Value], len(d.lets)), points: make([]cell[pointAt], len(d.points)),
-		planes: make([]cell[planeAt], len(d.planes))}
+		planes: make([]cell[planeAt], len(d.planes)), laps: make([]cell[[]lapAt], len(d.joints))}
 	for _, s := range set {
 		if _, ok := d.names[s.Name]; ok {
 			w.set[s.Name] = s
