@@ -134,25 +134,10 @@ func (c *checker) nearest(j *joint.Joint) (a, b int, gap float64) {
 	return a, b, gap
 }
 
-// inName reads the thickness and width, in inches, that a sale name gives: "2x4",
-// "5/4x6 radius edge".
-func inName(name string) (thick, wide measure.Length, ok bool) {
-	bare, _, _ := strings.Cut(name, " ")
-	t, w, _ := strings.Cut(bare, "x")
-	a, err1 := measure.Parse(t + measure.InchMark)
-	b, err2 := measure.Parse(w + measure.InchMark)
-	if err1 != nil || err2 != nil {
-		return 0, 0, false
-	}
-	thick, ok1 := a.Length()
-	wide, ok2 := b.Length()
-	return thick, wide, ok1 && ok2
-}
-
 // lessThanName says which of a stock's thickness and width are less than its name
 // by gap, in mm.
 func (c *checker) lessThanName(l *design.Lumber, gap float64) []string {
-	thick, wide, ok := inName(string(l.Stock.Size))
+	thick, wide, ok := l.Stock.Size.Inches()
 	if !ok {
 		return nil
 	}
