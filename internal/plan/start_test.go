@@ -13,11 +13,11 @@ import (
 	"scantling/internal/start"
 )
 
-// begun runs the whole plan of a begun piece and returns what it tells but for
-// prices a book lacks.
-func begun(t *testing.T, src []byte, set ...plan.Setting) snag.List {
+// begun runs a begun piece as far as is wanted and returns what it tells but
+// for prices a book lacks.
+func begun(t *testing.T, src []byte, o plan.Options) snag.List {
 	t.Helper()
-	p, err := plan.Open("begun.yaml", src).Run(context.Background(), plan.Options{Set: set, Want: plan.Settled})
+	p, err := plan.Open("begun.yaml", src).Run(context.Background(), o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,11 +52,29 @@ func TestBegunPiecesCheckClean(t *testing.T) {
 				for _, s := range c {
 					set = append(set, plan.Setting{Name: s.Name, Value: s.Value})
 				}
-				if told := begun(t, src, set...); told.Errors() > 0 || told.Count(snag.Caution) > 0 {
+				if told := begun(t, src, plan.Options{Set: set, Want: plan.Settled}); told.Errors() > 0 || told.Count(snag.Caution) > 0 {
 					t.Errorf("%v:\n%s", set, told.Text(snag.Sources{"begun.yaml": src}))
 				}
 			}
 		})
+	}
+}
+
+// Between the corners too: rows of whole boards come out at every inch.
+func TestBegunPiecesAtEverySize(t *testing.T) {
+	for _, u := range start.Uses() {
+		src, err := start.Start(start.Answers{What: u.Name})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range u.Sizes {
+			for l := s.From; l <= s.To; l += measure.Inch {
+				set := plan.Setting{Name: s.Name, Value: l.Exact(measure.Imperial)}
+				if told := begun(t, src, plan.Options{Set: []plan.Setting{set}, Want: plan.Live}); told.Errors() > 0 || told.Count(snag.Caution) > 0 {
+					t.Errorf("%s, %v:\n%s", u.Name, set, told.Text(snag.Sources{"begun.yaml": src}))
+				}
+			}
+		}
 	}
 }
 
@@ -81,7 +99,7 @@ func TestEveryAnswerChecksClean(t *testing.T) {
 				t.Errorf("%+v: %v", a, err)
 				continue
 			}
-			told := begun(t, src)
+			told := begun(t, src, plan.Options{Want: plan.Settled})
 			if told.Errors() > 0 || told.Count(snag.Caution) > 0 {
 				t.Errorf("%+v:\n%s", a, told.Text(snag.Sources{"begun.yaml": src}))
 			}
