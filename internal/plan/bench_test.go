@@ -1,0 +1,115 @@
+package plan
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"testing"
+
+	"scantling/internal/pdf"
+)
+
+// measured runs a design over and over, as an editor does after every key: a new
+// session each time.
+func measured(b *testing.B, src []byte, want Want) {
+	b.Helper()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Open("design.yaml", src).Run(context.Background(), Options{Want: want}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkLive is what must keep up with a dragged size: values, solids,
+// contacts, clashes. The goal for the sorting table is 5 ms.
+func BenchmarkLive(b *testing.B) {
+	for _, file := range examples {
+		b.Run(file, func(b *testing.B) { measured(b, example(b, file), Live) })
+	}
+}
+
+// BenchmarkSettled adds joints, parts and cutting.
+func BenchmarkSettled(b *testing.B) {
+	for _, file := range examples {
+		b.Run(file, func(b *testing.B) { measured(b, example(b, file), Settled) })
+	}
+}
+
+// BenchmarkWhole is everything `scantling plan` computes, the bytes of the PDF
+// too. The goal is 1 s.
+func BenchmarkWhole(b *testing.B) {
+	for _, file := range examples {
+		src := example(b, file)
+		b.Run(file, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				p, err := Open("design.yaml", src).Run(context.Background(), Options{Want: Book})
+				if err != nil {
+					b.Fatal(err)
+				}
+				var out bytes.Buffer
+				if err := pdf.Write(&out, p.Book); err != nil {
+					b.Fatal(err)
+				}
+				if _, err := p.Files(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// stall is a market stall so many bays long: posts in pairs and rails at front and
+// back of every bay, and a deck of slats across them, about twelve boards a bay.
+func stall(bays int) []byte {
+	return fmt.Appendf(nil, `piece: Market stall
+units: inch
+let:
+  bay: 30"
+  run: %d * bay
+lumber:
+  frame: {size: 2x4, wood: southern pine}
+  deck: {size: 1x4, wood: southern pine}
+parts:
+  post:
+    of: frame
+    place: {runs: up, faces: front, front: 12" in front of middle}
+    ends: {bottom: floor, top: 30" above floor}
+    copies: [every: {of: left, from: run / 2 left of middle, toward: right, each: bay, to: run - bay}, mirror: front-back]
+  rail:
+    of: frame
+    length: bay - 1/8"
+    place: {runs: right, faces: front, front: against post.back, top: 30" above floor}
+    copies: [every: {of: left, from: run / 2 left of middle, toward: right, each: bay, to: run - bay}, mirror: front-back]
+rows:
+  slat:
+    of: deck
+    length: 26"
+    place: {runs: back, faces: up, bottom: 30" above floor}
+    fill: {along: right, from: run / 2 left of middle, to: run / 2 right of middle}
+    gap: {about: 1/4", from: 1/8", to: 1", leftover: even}
+joints:
+  posts: {join: [post, rail], with: screw 10 x 2 1/2, through: rail, pattern: {count: 2}}
+  slats: {join: [slat, rail], with: screw 8 x 2, through: slat, pattern: {count: 2}}
+steps:
+  - {name: Frame, add: [post, rail], fasten: [posts]}
+  - {name: Deck, add: slat, fasten: [slats]}
+`, bays)
+}
+
+// BenchmarkGrowth is the cost of a board in generated pieces of about 100, 1,000
+// and 5,000: near-linear growth keeps ns/board level.
+func BenchmarkGrowth(b *testing.B) {
+	for _, bays := range []int{8, 80, 400} {
+		src := stall(bays)
+		for want, tier := range []string{"live", "settled"} {
+			p := run(b, src, Live)
+			boards := len(p.Piece.Boards)
+			b.Run(fmt.Sprintf("%s/%d", tier, boards), func(b *testing.B) {
+				measured(b, src, Want(want))
+				b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(boards), "ns/board")
+			})
+		}
+	}
+}
