@@ -143,8 +143,10 @@ func fraction(l measure.Length) string {
 // of multiplication.
 func fold(s string) string {
 	s = strings.ToLower(strings.TrimSpace(s))
-	return strings.NewReplacer(" ", "", "\t", "", "×", "x", "*", "x").Replace(s)
+	return folds.Replace(s)
 }
+
+var folds = strings.NewReplacer(" ", "", "\t", "", "×", "x", "*", "x")
 
 // nearest returns the names most like asked, folded: two of the same thickness
 // and next in width, or else those spelled most alike.

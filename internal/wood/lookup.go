@@ -73,9 +73,10 @@ func Lookup(name string) (Wood, error) {
 
 // fold brings a name to one spelling: lower case, single spaces, no marks.
 func fold(s string) string {
-	s = strings.NewReplacer("-", " ", ":", " ", ",", " ", "_", " ").Replace(strings.ToLower(s))
-	return strings.Join(strings.Fields(s), " ")
+	return strings.Join(strings.Fields(folds.Replace(strings.ToLower(s))), " ")
 }
+
+var folds = strings.NewReplacer("-", " ", ":", " ", ",", " ", "_", " ")
 
 // within reports whether every word of asked is a word of name.
 func within(asked, name string) bool {
