@@ -41,6 +41,9 @@ func (s *single) rough() *board.Board {
 				tapers = append(tapers, cut)
 			}
 		}
+		if l.d.field != nil {
+			tapers = append(tapers, l.hollows(s.index)...)
+		}
 		out := b.Board(sec.stock, tapers)
 		out.Part = l.d.name
 		out.Rip = s.ripSide()

@@ -19,17 +19,18 @@ const (
 	aPlane
 	aPart
 	aRow
+	aField
 	aHardware
 	aGoods
 )
 
-var kindWords = [...]string{"a size", "a choice", "a value of let", "lumber", "a point", "a plane", "a part", "a row", "hardware", "goods"}
+var kindWords = [...]string{"a size", "a choice", "a value of let", "lumber", "a point", "a plane", "a part", "a row", "a field", "hardware", "goods"}
 
 // A name is one name of the file's one space of names.
 type name struct {
 	text string
 	kind kind
-	n    int // its number among those of its kind; parts and rows are counted together
+	n    int // its number among those of its kind; parts, rows and fields are counted together
 	at   span.Range
 }
 
@@ -96,7 +97,7 @@ type tiltDecl struct {
 	toward expr.Dir
 }
 
-// A boardDecl is a part, or a row when fill is not nil.
+// A boardDecl is a part, or a row or a field when that is not nil.
 type boardDecl struct {
 	name   string
 	at     span.Range
@@ -123,6 +124,7 @@ type boardDecl struct {
 	cuts   []*cutDecl
 	copies []*copyDecl
 	row    *rowDecl
+	field  *fieldDecl
 	unread [2]bool    // something said of its place, of its ends, was not understood
 	place  span.Range // of the place, for errors about what is missing there
 }
@@ -244,6 +246,18 @@ type rowDecl struct {
 	gap          *gapDecl
 	leaveOut     []*said
 	except       []exceptDecl
+}
+
+// A fieldDecl is an outline filled with boards.
+type fieldDecl struct {
+	node     *source.Node
+	sides    [6]*said // of a rectangle, by direction
+	corners  []pointDecl
+	gap      *said
+	leftover string // halved, first, last
+	middle   string // board, gap
+	least    *said
+	unread   bool // nothing says what it fills, which was told
 }
 
 type exceptDecl struct {

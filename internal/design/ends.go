@@ -35,6 +35,9 @@ func (s *single) end(side board.Side) endAt {
 		if !f.ok {
 			return endAt{}
 		}
+		if l.d.field != nil {
+			return l.fieldEnd(s.index, side)
+		}
 		d := s.endDecl(side)
 		if d == nil {
 			return endAt{End: setout.LooseSquare(f.Frame, side), from: f.from, turn: f.from, ok: true}

@@ -50,7 +50,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		return e.unknown(first)
 	}
 	switch k.kind {
-	case aPart, aRow:
+	case aPart, aRow, aField:
 		return e.board(r, e.w.lots[k.n])
 	case aStock:
 		return e.stock(r, &e.w.d.lumber[k.n])

@@ -134,6 +134,10 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 	sec, f, t, wide := l.sectionAt(), l.frameOf(), l.thickness(), m.one.width()
 	out := &Board{Board: b, Name: l.d.name, Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written, At: l.d.at,
 		Rip: b.W < sec.stock.W, Section: sec.from}
+	if l.d.field != nil {
+		out.Field = m.one.index + 1
+		out.Section = out.Section.Union(l.panelOf().from)
+	}
 	if l.d.row != nil {
 		out.Row = m.one.index + 1
 		if r := l.rowOf(); strings.HasPrefix(r.rule, "rip") {
@@ -265,9 +269,12 @@ func (w *world) toldAt(at span.Range) bool {
 	return slices.ContainsFunc(w.snags, func(s snag.Snag) bool { return s.At == at })
 }
 
-// rows gives the figures of each row.
+// rows gives the figures of each row and field.
 func (w *world) rows(p *Piece) {
 	for _, l := range w.lots {
+		if l.d.field != nil && l.present().yes {
+			w.fieldFigures(p, l)
+		}
 		if l.d.row == nil || !l.present().yes {
 			continue
 		}

@@ -32,6 +32,9 @@ func (s *single) width() slabAt {
 		if l.d.row != nil {
 			return l.rowSlab(s.index)
 		}
+		if l.d.field != nil {
+			return l.fieldSlab(s.index)
+		}
 		sec, f := l.sectionAt(), l.frameOf()
 		if !sec.ok || !f.ok {
 			return slabAt{}

@@ -22,6 +22,7 @@ type lot struct {
 	frame   cell[frameAt]
 	thick   cell[slabAt]
 	row     cell[rowAt]
+	panel   cell[panelAt]
 	written cell[[]*single]
 	copies  cell[[]*copying]
 	members cell[[]*member]
@@ -165,9 +166,9 @@ func (l *lot) sectionAt() section {
 func (w *world) lotOf(r *ref) (*lot, bool) {
 	first := r.Path[0]
 	k, ok := w.d.names[first.Text]
-	if !ok || k.kind != aPart && k.kind != aRow {
+	if !ok || !k.kind.isBoards() {
 		at := r.node.Sub(first.Start, first.End)
-		w.error("unknown-name", at, "there is no part or row “"+first.Text+"”", "", w.d.nearName(first.Text, at, aPart, aRow)...)
+		w.error("unknown-name", at, "there is no part or row “"+first.Text+"”", "", w.d.nearName(first.Text, at, aPart, aRow, aField)...)
 		return nil, false
 	}
 	return w.lots[k.n], true
@@ -179,6 +180,9 @@ func (l *lot) singles() []*single {
 		n := 1
 		if l.d.row != nil {
 			n = len(l.rowOf().Boards)
+		}
+		if l.d.field != nil {
+			n = len(l.panelOf().Pieces)
 		}
 		out := make([]*single, n)
 		for i := range out {
@@ -227,7 +231,7 @@ func (l *lot) all() []*member {
 				}
 				m := &member{lot: l, one: s, copy: c}
 				id := l.d.name
-				if l.d.row != nil {
+				if l.d.numbered() {
 					id += "/" + strconv.Itoa(s.index+1)
 				}
 				for _, p := range c.path {
@@ -262,6 +266,9 @@ func (l *lot) countFrom() span.Set {
 	from := l.present().from
 	if l.d.row != nil {
 		from = from.Union(l.rowOf().from)
+	}
+	if l.d.field != nil {
+		from = from.Union(l.panelOf().from)
 	}
 	for _, c := range l.copyings() {
 		from = from.Union(c.from)

@@ -69,7 +69,7 @@ func (s *single) bar() (setout.Bar, span.Set, bool) {
 // of its bar at its hold; along the run itself, and for rows, the middle of the
 // board.
 func (m *member) homePoint(along bool) (geom.Vec, bool) {
-	if along || m.lot.d.row != nil {
+	if along || m.lot.d.numbered() {
 		b := m.one.blank()
 		if !b.ok {
 			return geom.Vec{}, false

@@ -81,7 +81,7 @@ func (r *reader) checkRef(n *source.Node, x *expr.Ref) {
 		}
 		return
 	}
-	if k.kind != aPart && k.kind != aRow || len(x.Path) < 2 || k.n >= len(r.d.boards) {
+	if !k.kind.isBoards() || len(x.Path) < 2 || k.n >= len(r.d.boards) {
 		return
 	}
 	b := r.d.boards[k.n]
@@ -104,7 +104,7 @@ func (d *Design) unknownName(n *source.Node, w expr.Word) snag.Snag {
 // readable lists the words that may stand after the board's dot.
 func (b *boardDecl) readable() []string {
 	known := append([]string(nil), readings...)
-	if b.row != nil {
+	if b.numbered() {
 		known = append(known, rowReadings...)
 	}
 	if b.between != nil {

@@ -83,7 +83,7 @@ func (w *world) narrow(l *lot, n *source.Node, word expr.Word, some []*member) [
 
 // number counts a member among its row or its marks, from 1; 0 when in neither.
 func (m *member) number() int {
-	if m.lot.d.row != nil {
+	if m.lot.d.numbered() {
 		return m.one.index + 1
 	}
 	return m.copy.number
@@ -95,7 +95,7 @@ func (w *world) furthest(l *lot, some []*member, d setout.Dir, refuse func(strin
 	if !f.ok {
 		return nil
 	}
-	along := f.Words[1].Axis() == d.Axis() && l.d.row == nil
+	along := f.Words[1].Axis() == d.Axis() && !l.d.numbered()
 	homes := make([]geom.Vec, len(some))
 	for i, m := range some {
 		h, ok := m.homePoint(along)

@@ -22,6 +22,7 @@ type Piece struct {
 
 	Boards []*Board // in file order, then in the order of their copies
 	Rows   []Row    // the figures of each row, mirrored rows once
+	Fields []Field  // the figures of each field, mirrored fields once
 
 	Joints   []Joint
 	Steps    []Step // in building order; a step done for each side stands once a side
@@ -99,6 +100,7 @@ type Board struct {
 	Lumber  string // name of its stock in the file: slat_stock
 	Spoken  string // "front left leg", "3rd shelf slat from the left"
 	Row     int    // number in its row, from 1; 0 when in no row
+	Field   int    // number in its field, from 1; 0 when in no field
 	Written bool   // the copy the file describes
 	Rip     bool   // narrower than its stock
 
@@ -123,6 +125,17 @@ type Row struct {
 	Leftover Figure // space at the ends, or what the rips took: see Rule
 	Rule     string // even, rip last, rip both, rip all, at start, at end, at both
 	At       span.Range
+}
+
+// A Field is the figures of an outline filled with boards.
+type Field struct {
+	Name   string
+	Count  Figure // pieces, the corners' among them
+	Gap    Figure
+	Across Figure // the outline, square to the boards
+	Corner Figure // the widest board at a corner is so wide; 0 when whole boards come out
+	Rule   string // halved, first, last, middle board, middle gap
+	At     span.Range
 }
 
 // A Joint is a declaration: which boards are to be fastened and how. Package

@@ -9,7 +9,7 @@ import (
 	"scantling/internal/spell"
 )
 
-// boards reads parts and rows. All names are declared first, so that like may
+// boards reads parts, rows and fields. All names are declared first, so that like may
 // look at any of them.
 func (r *reader) boards(e *entry) {
 	type body struct {
@@ -23,7 +23,7 @@ func (r *reader) boards(e *entry) {
 		key string
 		t   *table
 		of  kind
-	}{{"parts", partTable, aPart}, {"rows", rowTable, aRow}} {
+	}{{"parts", partTable, aPart}, {"rows", rowTable, aRow}, {"fields", fieldTable, aField}} {
 		r.each(e, section.key, func(name string, k, n *source.Node) {
 			if b := r.enter(n, section.t); b != nil && r.declare(k, section.of, len(all)) {
 				all = append(all, body{name, k.Range, b})
@@ -47,7 +47,7 @@ func (r *reader) like(name string, b *entry, bodies map[string]*entry) {
 	}
 	base, ok := bodies[n.Text]
 	if !ok {
-		r.snag("unknown-name", n.Range, "there is no part or row “"+n.Text+"” to be like", "", r.nearName(n, aPart, aRow)...)
+		r.snag("unknown-name", n.Range, "there is no part or row “"+n.Text+"” to be like", "", r.nearName(n, aPart, aRow, aField)...)
 		return
 	}
 	b.base = base
@@ -121,6 +121,9 @@ func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 	}
 	if b.t == rowTable {
 		d.row = r.row(d, b)
+	}
+	if b.t == fieldTable {
+		d.field = r.field(d, b)
 	}
 	return d
 }

@@ -30,7 +30,7 @@ func (e *env) section(r *expr.Ref, l *lot) (expr.Value, bool) {
 		}
 		return expr.Num(s.t.Quantity(), s.tFrom), true
 	case "width":
-		if l.d.row != nil {
+		if l.d.numbered() {
 			break // its boards may be ripped each to its own
 		}
 		s := l.sectionAt()
@@ -108,6 +108,9 @@ var rowReadings = []string{"gap", "count", "leftover"}
 // rowReading reads a figure of a row: the gap between its boards, how many they
 // are, and the space left before the first and after the last.
 func (e *env) rowReading(r *expr.Ref, l *lot) (expr.Value, bool) {
+	if l.d.field != nil && len(r.Path) == 2 {
+		return e.fieldReading(r, l)
+	}
 	if l.d.row == nil || len(r.Path) != 2 || !slices.Contains(rowReadings, r.Path[1].Text) {
 		return expr.Value{}, false
 	}

@@ -333,6 +333,31 @@ rows:
 		"last excepted.length is 12\"", "first excepted.length is 20\"",
 		"bare.count is 2", "bare.leftover is 0\"",
 	}, "by hand: (72 − 12·5.5)/11 = 0.545; 72 − 12·5.75 = 3; (72 − 11·5.5 − 12/4)/2 = 4.25; (72 − 12·3/16)/13 = 5.365; 72 − 12·5.5 − 11/4 = 3.25; 2 − 9.25 = −7.25"},
+	{"24 fields", `fields:
+  panel:
+    of: one_by_six
+    place: {runs: right, faces: up, swing: right end 45° toward back, bottom: 10" above floor}
+    outline: {left: 10" left of middle, right: 10" right of middle, front: 10" in front of middle, back: 10" behind middle}
+    least: 1"
+  spaced:
+    of: one_by_six
+    place: {runs: right, faces: up, swing: right end 45° toward back, bottom: 20" above floor}
+    outline: {left: 10" left of middle, right: 10" right of middle, front: 10" in front of middle, back: 10" behind middle}
+    gap: 1/4"
+    middle: board
+  gable:
+    of: one_by_six
+    place: {runs: up, faces: front, front: 30" in front of middle}
+    corners: [where 12" left of middle meets floor meets middle_plane, low_right, peak]
+    leftover: last
+points:
+  low_right: where 12" right of middle meets floor meets middle_plane
+  peak: where 0" right of middle meets 36" above floor meets middle_plane
+let: {middle_plane: 0" behind middle}
+steps: [{name: All, add: [panel, spaced, gable], say: "{panel.gap} {spaced.count}"}]`, []string{
+		"panel.count is 6", "round(panel.leftover; 1/1000\") is 3.142\"", "round(first panel.length; 1/1000\") is 6.284\"", "spaced.count is 5", "count(panel) is 6",
+		"round(panel.highest - floor; 1/1000\") is 10.75\"", "gable.count is 5", "3rd gable.highest is 36\" above floor",
+	}, "by hand: 20·√2 = 28.284 across; (28.284 − 4·5.5)/2 = 3.142, a corner twice as long at 45°; five strips with a board in the middle: (28.284 − 3·5.5 − 4/4)/2 = 5.392 over; 24 in of gable: four whole boards and 2 in"},
 	{"28 choices", `choices:
   arms: {is: none, of: [flat, none]}
 let:

@@ -1,5 +1,7 @@
 package design
 
+import "slices"
+
 // A form is what may stand after a key.
 type form uint8
 
@@ -61,6 +63,17 @@ func later(name, doc string) key {
 	return key{name: name, form: asAny, doc: doc, later: "“" + name + "” (" + doc + ") belongs to the language but is not worked out yet by this version"}
 }
 
+// without returns keys without some.
+func without(keys []key, names ...string) []key {
+	var out []key
+	for _, k := range keys {
+		if !slices.Contains(names, k.name) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
 // keepsKeys are the six ways a half lap may keep wood.
 func keepsKeys() []key {
 	var out []key
@@ -88,7 +101,7 @@ var (
 		{name: "planes", form: asNamed, table: planeTable, doc: "tilted rooms to say things in"},
 		{name: "parts", form: asNamed, table: partTable, doc: "single boards and their copies"},
 		{name: "rows", form: asNamed, table: rowTable, doc: "boards side by side"},
-		later("fields", "boards that fill an outline at an angle"),
+		{name: "fields", form: asNamed, table: fieldTable, doc: "boards that fill an outline at an angle"},
 		later("groups", "things built more than once"),
 		{name: "joints", form: asNamed, table: jointTable, doc: "what is fastened to what, and with what"},
 		{name: "hardware", form: asNamed, table: hardwareTable, doc: "bought things that are not wood"},
@@ -209,6 +222,22 @@ var (
 		key{name: "leave out", form: asAny, doc: "numbers of boards that are not there, as a list"},
 		key{name: "except", form: asAny, doc: "a board that differs: {last: {…}}"},
 	)}
+	fieldTable = &table{"a field", append(without(boardKeys, "length", "ends"),
+		key{name: "outline", form: asTable, table: outlineTable, doc: "the sides of the rectangle it fills"},
+		key{name: "corners", form: asAny, doc: "the corners of what it fills, in order, as a list of points"},
+		key{name: "gap", form: asMeasure, doc: "the space between two boards"},
+		key{name: "leftover", form: asWord, words: []string{"halved", "first", "last"}, doc: "where what whole boards leave goes: half at either corner, all at one"},
+		key{name: "middle", form: asWord, words: []string{"board", "gap"}, doc: "what lies in the middle, with the rest at both corners"},
+		key{name: "least", form: asMeasure, doc: "the narrowest board at a corner"},
+	)}
+	outlineTable = &table{"an outline", []key{
+		{name: "left", form: asMeasure, doc: "its left side"},
+		{name: "right", form: asMeasure, doc: "its right side"},
+		{name: "front", form: asMeasure, doc: "its front side"},
+		{name: "back", form: asMeasure, doc: "its back side"},
+		{name: "top", form: asMeasure, doc: "its upper side"},
+		{name: "bottom", form: asMeasure, doc: "its lower side"},
+	}}
 	boardKeys = []key{
 		{name: "of", form: asNames, doc: "the stock it is cut from"},
 		{name: "width", form: asMeasure, doc: "ripped to this width"},

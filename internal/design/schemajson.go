@@ -63,7 +63,7 @@ func (s *schema) object(t *table) string {
 		}
 	}
 	out := `{"type":"object","additionalProperties":false,"properties":{` + strings.Join(props, ",") + "}"
-	if len(need) > 0 && t != partTable && t != rowTable {
+	if len(need) > 0 && t != partTable && t != rowTable && t != fieldTable {
 		out += `,"required":[` + strings.Join(need, ",") + "]"
 	}
 	return out + "}"
@@ -124,6 +124,8 @@ func (s *schema) several(k *key) string {
 		return `"anyOf":[{"type":"string"},{"type":"object","properties":{"from":{"type":"string"},"to":{"type":"string"}}}]`
 	case "except":
 		return `"type":"object","additionalProperties":` + s.refTo(partTable)
+	case "corners":
+		return `"type":"array","items":{"type":"string"}`
 	case "middle", "at", "leave out":
 		return `"anyOf":[` + measure + `,{"type":"array","items":` + measure + `}]`
 	}

@@ -18,8 +18,8 @@ func (m *member) spoken() string {
 	l := m.lot
 	name := spaced(l.d.name)
 	side := m.apart()
-	if l.d.row != nil && len(l.singles()) > 1 {
-		from := m.copy.Word(setout.Dir(l.d.row.along)).Opposite()
+	if l.d.numbered() && len(l.singles()) > 1 {
+		from := m.copy.Word(l.along()).Opposite()
 		out := nth(m.one.index+1) + " "
 		if side != "" && side != from.Side() {
 			out += side + " "

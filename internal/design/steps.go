@@ -88,7 +88,7 @@ func (b *builder) add(out *Step, r *ref, each *nameRef) {
 		}
 		return
 	}
-	if !ok || k.kind != aPart && k.kind != aRow {
+	if !ok || !k.kind.isBoards() {
 		at := r.node.Sub(first.Start, first.End)
 		b.lost = true
 		b.w.error("unknown-name", at, "there is no part, row or sub-assembly “"+first.Text+"” to add", "", b.nearToAdd(first.Text, at)...)
@@ -141,7 +141,7 @@ func (b *builder) addMade(out *Step, r *ref, each *nameRef) bool {
 }
 
 func (b *builder) nearToAdd(text string, at span.Range) []snag.Mend {
-	return b.w.d.nearName(text, at, aPart, aRow, aHardware, aGoods)
+	return b.w.d.nearName(text, at, aPart, aRow, aField, aHardware, aGoods)
 }
 
 // jointNames checks names of joints; those a when took away are left out.
