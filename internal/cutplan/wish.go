@@ -102,10 +102,6 @@ func (p *equal) from(b int, price int64) {
 	p.taken[b] = 0
 }
 
-// A worth is how well a layout meets the wishes; less is better, the first
-// figure before the next.
-type worth [3]int
-
 // arrange moves and swaps pieces between lanes while that meets the wishes
 // better: every single piece against every other, until nothing helps.
 func (s *search) arrange(job *Job, uses []use) []use {
@@ -147,13 +143,20 @@ func (s *search) room(u use) int {
 	return s.in.boards[u.board].capacity - s.in.taken(&s.in.modes[u.mode], u.counts)
 }
 
-// improve moves one piece from lane x to lane y, or swaps it for one of y's.
+// improve moves one piece from lane x to lane y, or swaps it for one of y's, if
+// that makes the longest leftover longer; or, leaving that, needs fewer lanes
+// for parts that belong together; or, leaving both, fewer stop settings.
 func (a *arranging) improve(x, y int) bool {
 	from, to := &a.uses[x], &a.uses[y]
 	if slices.Equal(from.counts, to.counts) && from.board == to.board {
 		return false
 	}
-	now := a.worth()
+	others := 0 // longest leftover but for these two
+	for k, l := range a.left {
+		if k != x && k != y {
+			others = max(others, l)
+		}
+	}
 	was := [2]int{a.left[x], a.left[y]}
 	for i, n := range from.counts {
 		if n == 0 || !slices.Contains(a.s.in.modes[to.mode].items, i) {
@@ -166,6 +169,7 @@ func (a *arranging) improve(x, y int) bool {
 			if a.tries++; a.tries > wishTries {
 				return false
 			}
+			spread, stops := a.settings(x, y, i, j)
 			from.counts[i]--
 			to.counts[i]++
 			if j >= 0 {
@@ -173,8 +177,12 @@ func (a *arranging) improve(x, y int) bool {
 				from.counts[j]++
 			}
 			a.left[x], a.left[y] = a.s.room(*from), a.s.room(*to)
-			if w := a.worth(); a.left[x] >= 0 && a.left[y] >= 0 && slices.Compare(w[:], now[:]) < 0 {
-				return true
+			if a.left[x] >= 0 && a.left[y] >= 0 {
+				newSpread, newStops := a.settings(x, y, i, j)
+				longer := max(others, a.left[x], a.left[y]) - max(others, was[0], was[1])
+				if cmp.Or(-longer, newSpread-spread, newStops-stops) < 0 {
+					return true
+				}
 			}
 			if j >= 0 {
 				to.counts[j]++
@@ -188,22 +196,20 @@ func (a *arranging) improve(x, y int) bool {
 	return false
 }
 
-// worth measures the whole layout.
-func (a *arranging) worth() (w worth) {
-	for _, l := range a.left {
-		w[0] = min(w[0], -l)
-	}
-	for x, u := range a.uses {
-		for i, n := range u.counts {
-			if n > 0 {
-				w[2]++
-				if a.together[i] && slices.IndexFunc(a.uses, func(o use) bool { return o.counts[i] > 0 }) < x {
-					w[1]++
+// settings returns on how many of lanes x and y items i and j occur, of those
+// that belong together and of all.
+func (a *arranging) settings(x, y, i, j int) (spread, stops int) {
+	for _, u := range []use{a.uses[x], a.uses[y]} {
+		for _, k := range []int{i, j} {
+			if k >= 0 && u.counts[k] > 0 {
+				stops++
+				if a.together[k] {
+					spread++
 				}
 			}
 		}
 	}
-	return w
+	return spread, stops
 }
 
 // byBoard keeps lanes of one board and mode together, as they are laid.
