@@ -137,8 +137,7 @@ func (m *master) relaxation(st *state) (verdict, []share, cut) {
 	}
 	for range 1000 {
 		if !m.p.solve() {
-			m.p.invert()
-			m.p.refresh()
+			m.p.restart()
 			if !m.p.solve() {
 				break
 			}

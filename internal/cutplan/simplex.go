@@ -22,6 +22,7 @@ type program struct {
 	in      []bool    // by column: basic
 	pivots  int       // since the inverse was last made anew
 	full    []int     // scratch of pivot
+	slack   []int     // by row: the column that has a 1 there and nothing else
 }
 
 type column struct {
@@ -42,7 +43,7 @@ func newProgram(right, cost []float64) *program {
 	p := &program{right: slices.Clone(right), level: slices.Clone(right), price: slices.Clone(cost)}
 	for r := range right {
 		p.columns = append(p.columns, column{cost[r], []entry{{r, 1}}})
-		p.basis = append(p.basis, r)
+		p.basis, p.slack = append(p.basis, r), append(p.slack, r)
 		p.in = append(p.in, true)
 		row := make([]float64, len(right))
 		row[r] = 1
@@ -81,7 +82,7 @@ func (p *program) addRow(values map[int]float64, right float64) {
 	}
 	p.inverse = append(p.inverse, last)
 	p.right, p.level, p.price = append(p.right, right), append(p.level, level), append(p.price, 0)
-	p.basis = append(p.basis, len(p.columns))
+	p.basis, p.slack = append(p.basis, len(p.columns)), append(p.slack, len(p.columns))
 	p.columns = append(p.columns, column{0, []entry{{r, 1}}})
 	p.in = append(p.in, true)
 }
@@ -89,7 +90,7 @@ func (p *program) addRow(values map[int]float64, right float64) {
 func (p *program) clone() *program {
 	c := *p
 	c.columns, c.right, c.level, c.price = slices.Clone(p.columns), slices.Clone(p.right), slices.Clone(p.level), slices.Clone(p.price)
-	c.full = nil
+	c.full, c.slack = nil, slices.Clone(p.slack)
 	c.basis, c.in = slices.Clone(p.basis), slices.Clone(p.in)
 	c.inverse = make([][]float64, len(p.inverse))
 	for r := range p.inverse {
@@ -101,6 +102,19 @@ func (p *program) clone() *program {
 // demand changes the right sides.
 func (p *program) demand(right []float64) {
 	copy(p.right, right)
+	p.refresh()
+}
+
+// restart goes back to the identity, from where errors have not yet crept in.
+func (p *program) restart() {
+	clear(p.in)
+	for r, j := range p.slack {
+		p.basis[r] = j
+		p.in[j] = true
+		clear(p.inverse[r])
+		p.inverse[r][r] = 1
+	}
+	p.pivots = 0
 	p.refresh()
 }
 
@@ -356,8 +370,12 @@ func (p *program) purge(from, most int) []int {
 		return 0
 	})
 	drop := make([]bool, len(p.columns))
+	spare := make([]bool, len(p.columns))
+	for _, j := range p.slack {
+		spare[j] = true
+	}
 	for _, c := range out[min(most, len(out)):] {
-		drop[c.j] = true
+		drop[c.j] = !spare[c.j]
 	}
 	place := make([]int, len(p.columns))
 	n := 0
@@ -371,7 +389,7 @@ func (p *program) purge(from, most int) []int {
 	}
 	p.columns, p.in = p.columns[:n], p.in[:n]
 	for r, j := range p.basis {
-		p.basis[r] = place[j]
+		p.basis[r], p.slack[r] = place[j], place[p.slack[r]]
 	}
 	return place
 }
