@@ -139,22 +139,6 @@ func TestTraps(t *testing.T) {
 	}
 }
 
-// The catalogue's examples of what source refuses bring about their own code.
-func TestExamplesOfCodes(t *testing.T) {
-	ours := 0
-	for _, info := range snag.Codes() {
-		if _, snags := Parse("t.yaml", []byte(info.Example)); info.Example != "" && len(snags) > 0 {
-			ours++
-			if snags[0].Code != info.Code || len(snags) > 1 {
-				t.Errorf("the example of %s gives\n%s", info.Code, snags.Text(snag.Sources{"t.yaml": []byte(info.Example)}))
-			}
-		}
-	}
-	if ours != 15 {
-		t.Errorf("%d examples are refused, want 15", ours)
-	}
-}
-
 // One mistake gives one message, and what stands around it is still read.
 func TestGoesOn(t *testing.T) {
 	src := "a: *x\nb:\n  c {\n  d: e\nf: [1, 2\ng: h\ni: {j: k, l: Too low, lift., m: n}\no: \"p\nq: r\n"
