@@ -2,9 +2,7 @@ package design
 
 import (
 	"scantling/internal/board"
-	"scantling/internal/expr"
 	"scantling/internal/geom"
-	"scantling/internal/measure"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -44,6 +42,11 @@ func (s *single) rough() *board.Board {
 		if l.d.field != nil {
 			tapers = append(tapers, l.hollows(s.index)...)
 		}
+		sized, ok := s.sized(&b)
+		if !ok {
+			return nil
+		}
+		tapers = append(tapers, sized...)
 		out := b.Board(sec.stock, tapers)
 		out.Part = l.d.name
 		out.Rip = s.ripSide()
@@ -61,6 +64,9 @@ func (s *single) rough() *board.Board {
 		if out.Wood == nil || len(out.Wood.Cells) == 0 {
 			l.w.error("nothing-left", l.d.at, "the cuts leave nothing of "+spaced(l.d.name), "", snag.Say("see which cut takes all of it"))
 			return nil
+		}
+		if len(sized) > 0 {
+			s.sound(out)
 		}
 		return out
 	})
@@ -82,46 +88,6 @@ func (s *single) ripSide() board.Side {
 	}
 	return board.Far
 }
-
-// edges returns the long corners to be rounded.
-func (s *single) edges(b *board.Board) []board.Edge {
-	var out []board.Edge
-	l := s.lot
-	for _, c := range s.d.cuts {
-		if c.round == nil {
-			continue
-		}
-		if yes, _, known := l.w.holds(c.when); !known || !yes {
-			continue
-		}
-		f := l.w.length(c.round.radius, "a radius")
-		size, ok := measure.Quantity{V: f.v, D: measure.DimLength}.Length()
-		if !f.ok || !ok {
-			continue
-		}
-		if size <= 0 || 2*size > b.T {
-			l.w.error("bad-size", c.round.radius.node.Range, "a radius of "+size.Exact(l.w.d.units)+" does not fit a board "+b.T.Exact(l.w.d.units)+" thick", "", snag.Say("make it more than 0 and at most half the thickness"))
-			continue
-		}
-		e := board.Edge{Work: board.Round, Name: c.name, Size: size, From: f.from}
-		for _, a := range longArrises {
-			for _, word := range c.round.edges {
-				if d, isDir := expr.DirOf(word); word == "all" || isDir && (b.Sides[a[0]] == d.Side() || b.Sides[a[1]] == d.Side()) {
-					e.Along = append(e.Along, a)
-					break
-				}
-			}
-		}
-		if len(e.Along) == 0 {
-			l.w.error("not-that-side", c.round.node.Range, "no long corner of "+spaced(l.d.name)+" lies there: it runs "+l.frameOf().Words[board.Finish].String(), "", snag.Say("name one of its faces or edges, or all"))
-			continue
-		}
-		out = append(out, e)
-	}
-	return out
-}
-
-var longArrises = []board.Arris{{board.Near, board.Under}, {board.Near, board.Show}, {board.Far, board.Under}, {board.Far, board.Show}}
 
 // rough returns the member before notches, in place.
 func (m *member) rough() *board.Board {
@@ -239,9 +205,11 @@ func (w *world) listed(refs []ref) ([]*member, bool) {
 func (m *member) fromWood() span.Set {
 	b := m.one.blank()
 	from := b.from.Union(m.copy.from)
-	for i, c := range m.one.d.cuts {
-		if c.taper != nil && m.one.taper[i].state == 2 {
-			from = from.Union(m.one.taper[i].v.from)
+	if b := m.one.wood.v; b != nil {
+		for _, c := range b.Cuts {
+			if !c.Kind.TakesPrism() {
+				from = from.Union(c.From)
+			}
 		}
 	}
 	return from

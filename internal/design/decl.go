@@ -1,6 +1,7 @@
 package design
 
 import (
+	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/lumber"
 	"scantling/internal/source"
@@ -184,9 +185,11 @@ type cutDecl struct {
 	node *source.Node
 	when *said
 
-	taper *taperDecl
-	notch *notchDecl
-	round *roundDecl
+	taper  *taperDecl
+	notch  *notchDecl
+	edges  *edgesDecl
+	recess *recessDecl
+	curve  *curveDecl
 }
 
 type taperDecl struct {
@@ -209,10 +212,44 @@ type notchDecl struct {
 	ifThere   bool
 }
 
-type roundDecl struct {
-	radius *said
-	edges  []string // side words, or "all"
-	node   *source.Node
+// An edgesDecl is corners rounded, chamfered or beaded.
+type edgesDecl struct {
+	work board.EdgeWork
+	size *said
+	of   []string // side words, "ends" or "all"
+	node *source.Node
+
+	unread bool // something said of its edges was not understood
+}
+
+// A recessDecl is a notch, a housing or a slot by its sizes.
+type recessDecl struct {
+	kind       board.Kind
+	side       expr.Dir
+	from       *startDecl
+	stop       *startDecl // to: where a housing stops short
+	wide, deep *said
+	long       *said
+	aside      *startDecl
+}
+
+// A startDecl is D WAY P: a distance from a side of the board, or from a place.
+type startDecl struct {
+	node *source.Node
+	d    *said    // nil: none
+	side expr.Dir // from which side
+	way  expr.Dir // which way it goes on
+	from *said    // the whole of it, when P is no side of the board
+}
+
+// A curveDecl is a snip, a round end, an arch or round corners.
+type curveDecl struct {
+	kind          board.Kind
+	sides         []expr.Dir // its ends; of an arch, its edge
+	corner        expr.Dir
+	cornered      bool  // there is a corner
+	radius        *said // of an arch, its rise
+	along, across *said // of an arch, along is what stays clear
 }
 
 type copyDecl struct {

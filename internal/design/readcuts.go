@@ -1,8 +1,6 @@
 package design
 
 import (
-	"strings"
-
 	"scantling/internal/expr"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -33,18 +31,7 @@ func (r *reader) cuts(d *boardDecl, b *entry) {
 		case e.find("notch round") != nil:
 			c.notch = &notchDecl{node: e.node, round: e.refs("notch round"), clearance: e.said("clearance"), open: e.word("open"),
 				hole: e.yes("hole"), lean: e.word("follow") == "lean", ifThere: e.yes("if there")}
-		case e.find("round") != nil:
-			c.round = &roundDecl{radius: e.said("round"), node: e.node}
-			for _, s := range e.scalars("edges") {
-				if _, ok := expr.DirOf(s.Text); !ok && s.Text != "all" {
-					r.snag("unknown-word", s.Range, "“"+s.Text+"” is no side of a board", "", snag.Say("write all, or sides: "+strings.Join(sides, ", ")))
-					continue
-				}
-				c.round.edges = append(c.round.edges, s.Text)
-			}
-			if e.find("edges") == nil {
-				r.snag("missing-key", k.Range, "“round” needs the edges it is done to", "", snag.Say("write edges: all, or edges: top"))
-			}
+		case r.edges(c, e), r.recess(c, e), r.curve(c, e):
 		default:
 			r.unsaidCut(e, k)
 			continue
@@ -60,7 +47,7 @@ func (r *reader) unsaidCut(e *entry, k *source.Node) {
 			return
 		}
 	}
-	r.snag("missing-key", k.Range, "this cut does not say what it is", "", snag.Say("write taper:, notch round: or round:"))
+	r.snag("missing-key", k.Range, "this cut does not say what it is", "", snag.Say("write, for instance, taper:, notch round:, housing: or round:"))
 }
 
 func (r *reader) taper(e *entry) *taperDecl {

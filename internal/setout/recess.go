@@ -27,7 +27,8 @@ type Recess struct {
 // A Stretch is how far along or across a board something reaches: from Lo to Hi mm
 // from a side, or Whole, right through. Along the grain it is measured along the
 // edge that Across is measured from, or that is Side, from its corner there on the
-// show face; at Lo = 0 it runs out at the end, however that is cut.
+// show face; at Lo = 0 it runs out at the end, however that is cut, and so it does
+// with Hi infinite at the other.
 type Stretch struct {
 	From   board.Side
 	Lo, Hi float64
@@ -109,6 +110,9 @@ func (b Blank) Recess(r Recess) (board.Cut, error) {
 // on sets where a stretch ends between a low side of the board and the one
 // opposite, the board being there from between[0] to between[1].
 func (s Stretch) on(low board.Side, between [2]float64, at *[6]float64, open *[6]bool) error {
+	if math.IsInf(s.Hi, 1) {
+		s.Hi = between[1] - between[0]
+	}
 	from, to := between[0]+s.Lo, between[0]+s.Hi
 	switch {
 	case s.Whole:
