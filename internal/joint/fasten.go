@@ -14,24 +14,13 @@ import (
 	"scantling/internal/snag"
 )
 
-// What a screw or nail needs of the wood it ends in. Source: common practice.
-const (
-	leastBite    = measure.Inch     // in the far board, across its grain
-	leastEndBite = 2 * measure.Inch // in the far board's end grain
-	tipCover     = measure.Inch / 4 // left beyond the tip
-)
-
-// perPair is how many fasteners a pair takes when its pattern names no number:
-// two at a crossing. Source: common practice.
-const perPair = 2
-
-// fasten works out which board of a pair is gone through first, how much wood
-// lies along the fastener, and what fastens the pair.
-func (f *finder) fasten(j *Joint, p *Pair) {
-	p.Through = throughBoard(j.Joint, p.A, p.B)
+// orient works out which board of a pair is gone through first, and how much wood
+// lies square to the middle of their contact.
+func (p *Pair) orient(d *design.Joint) {
+	p.Through = throughBoard(d, p.A, p.B)
 	out := p.Contact.Plane.N // from A into B
-	woodA := wood(p.A, p.Contact.Middle, out.Negated())
-	woodB := wood(p.B, p.Contact.Middle, out)
+	woodA := woodAlong(p.A, p.Contact.Middle, out.Negated())
+	woodB := woodAlong(p.B, p.Contact.Middle, out)
 	if p.Through == nil { // unsaid: the thinner is gone through first
 		if p.Through = p.A; woodB < woodA-geom.Alike {
 			p.Through = p.B
@@ -42,9 +31,6 @@ func (f *finder) fasten(j *Joint, p *Pair) {
 		p.Stack = [2]float64{woodB, woodA}
 	}
 	p.EndWood = math.Abs(p.Into().Pose.X.Dot(out)) > math.Sqrt2/2
-	for i, w := range j.With {
-		f.use(j, p, w, j.Joint.With[min(i, len(j.Joint.With)-1)])
-	}
 }
 
 // throughBoard returns the board of a pair a design says the fastener goes
@@ -58,12 +44,28 @@ func throughBoard(d *design.Joint, a, b *design.Board) *design.Board {
 			return b
 		}
 	}
+	if d.From != "" { // the board whose side it enters by
+		for _, x := range []*design.Board{a, b} {
+			if _, ok := x.Named(d.From); ok && slices.Contains(d.FromOf, x.ID) {
+				return x
+			}
+		}
+	}
 	return nil
 }
 
-// wood returns how many mm of wood board b has from a point of its surface
+// outward returns the unit direction from the contact into the board gone
+// through: against the way a fastener is driven.
+func (p *Pair) outward() geom.Vec {
+	if p.Through == p.A {
+		return p.Contact.Plane.N.Negated()
+	}
+	return p.Contact.Plane.N
+}
+
+// woodAlong returns how many mm of wood board b has from a point of its surface
 // along way, a direction in the piece: to where the wood first ends.
-func wood(b *design.Board, from, way geom.Vec) float64 {
+func woodAlong(b *design.Board, from, way geom.Vec) float64 {
 	at, along := b.Pose.In(from), b.Pose.InWay(way)
 	for _, s := range b.Solid.Through(at, along) {
 		if s[1] > geom.Touch {
@@ -73,127 +75,225 @@ func wood(b *design.Board, from, way geom.Vec) float64 {
 	return 0
 }
 
-func (f *finder) use(j *Joint, p *Pair, w screw.Fastener, said design.Fastening) {
-	u := Use{Fastener: w, Count: count(j.Pattern, p.Contact)}
-	switch {
-	case w.Family == screw.Glue:
-		u.Count = 1
-	case w.Bolted():
-		stack, _ := measure.FromMM(p.Stack[0] + p.Stack[1])
-		fit, err := w.ForStack(stack)
-		if err != nil {
-			f.bolt(j, p, w, said, err)
-		} else {
-			u.Fastener, u.Fit = fit.Bolt, &fit
+// A group is the pairs of a joint between boards of the same two names, with one
+// of its fasteners: all are laid the same way.
+type group struct {
+	joint *Joint
+	with  screw.Fastener
+	said  design.Fastening
+	pairs []*Pair
+	uses  []*Use // of pairs
+	areas []*region
+}
+
+// fasten lays the patterns of a joint and judges what they come to.
+func (f *finder) fasten(j *Joint) {
+	for k := range j.Pairs {
+		j.Pairs[k].orient(j.Joint)
+		j.Pairs[k].Uses = make([]Use, len(j.With))
+	}
+	for i, w := range j.With {
+		said := j.Joint.With[min(i, len(j.Joint.With)-1)]
+		var groups []*group
+		for k := range j.Pairs {
+			p := &j.Pairs[k]
+			p.Uses[i].Fastener = w
+			if !w.Driven() {
+				p.Uses[i].Count = 1
+				if w.Fitting() {
+					p.Uses[i].Count = max(1, j.Pattern.Count)
+				}
+				continue
+			}
+			n := slices.IndexFunc(groups, func(g *group) bool {
+				return g.pairs[0].Through.Name == p.Through.Name && g.pairs[0].Into().Name == p.Into().Name
+			})
+			if n < 0 {
+				n = len(groups)
+				groups = append(groups, &group{joint: j, with: w, said: said})
+			}
+			groups[n].pairs = append(groups[n].pairs, p)
+			groups[n].uses = append(groups[n].uses, &p.Uses[i])
 		}
-	case w.Family == screw.Dowel:
-	default:
-		f.judge(j, p, w, said)
-	}
-	p.Uses = append(p.Uses, u)
-}
-
-// bolt says why no bolt fits a pair, with the way out.
-func (f *finder) bolt(j *Joint, p *Pair, w screw.Fastener, said design.Fastening, err error) {
-	what, mend := err.Error(), snag.Say("use a screw there, or thinner wood")
-	var unfit *screw.FitError
-	if errors.As(err, &unfit) {
-		what, mend = unfit.What, snag.Say(unfit.Mend)
-	}
-	if w.Length != 0 { // a length that was written; without one the right length is found
-		bare := screw.Fastener{Row: w.Row}
-		if stack, _ := measure.FromMM(p.Stack[0] + p.Stack[1]); fits(bare, stack) {
-			mend = snag.Replace(fmt.Sprintf("write %s, and the length is found", bare.Name()), said.At, bare.Name())
+		for _, g := range groups {
+			f.lay(g)
+		}
+		for _, g := range groups {
+			f.judge(g, groups)
 		}
 	}
-	f.about(j, p, said, "bolt-length", what, mend)
 }
 
-func fits(bolt screw.Fastener, stack measure.Length) bool {
-	_, err := bolt.ForStack(stack)
-	return err == nil
-}
-
-// count returns how many fasteners a pattern asks of one contact: its number, or
-// one every so far along the contact's longer way and one more, or two.
-func count(p design.Pattern, c geom.Contact) int {
-	switch {
-	case p.Count > 0:
-		return p.Count
-	case p.Spacing != nil && p.Spacing.Q.V > 0:
-		run := float64(longest(c) * 1e6)
-		if p.FromEnd != nil {
-			run -= float64(2 * p.FromEnd.Q.V)
-		}
-		return 1 + max(0, int(math.Floor(run/p.Spacing.Q.V+1e-6)))
+// lay places the fasteners of a group in the first way in which none comes too
+// near another, else in the way in which the fewest do, moving single pairs along
+// until they are clear.
+func (f *finder) lay(g *group) {
+	for _, p := range g.pairs {
+		g.areas = append(g.areas, regionOf(p))
 	}
-	return perPair
-}
-
-// longest returns how far a contact runs along its longest side, in mm.
-func longest(c geom.Contact) float64 {
-	var way geom.Vec
-	for _, loop := range c.Loops {
-		for i, a := range loop {
-			if side := a.Minus(loop[(i+1)%len(loop)]); side.Length() > way.Length()+geom.Same {
-				way = side
+	best, least := variants[0], math.MaxInt
+	for _, v := range variants {
+		bad, fits := f.try(g, v)
+		if bad == 0 && fits {
+			return
+		}
+		f.drop(g)
+		if fits && bad < least {
+			best, least = v, bad
+		}
+		if !fits && v == variants[0] {
+			break // it does not even fit as it should: moving it about will not help
+		}
+	}
+	var moved []int
+	for k := range g.pairs {
+		if !f.place(g, k, best) {
+			continue
+		}
+		for i, far := range nudges {
+			f.thicket.drop(len(g.uses[k].Axes))
+			v := best
+			if v.nudge = far; !f.place(g, k, v) && len(g.uses[k].Axes) > 0 {
+				moved = append(moved, k)
+				break
+			}
+			if i == len(nudges)-1 {
+				f.thicket.drop(len(g.uses[k].Axes))
+				f.place(g, k, best)
 			}
 		}
 	}
-	way = way.Unit()
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, loop := range c.Loops {
-		for _, a := range loop {
-			low, high = math.Min(low, a.Dot(way)), math.Max(high, a.Dot(way))
+	f.moves(g, moved)
+}
+
+// moves tells of the pairs whose pattern was moved along to clear another's.
+func (f *finder) moves(g *group, moved []int) {
+	if len(moved) == 0 {
+		return
+	}
+	p := g.pairs[moved[0]]
+	what := fmt.Sprintf("the fasteners between the %s and the %s stand aside of the pattern, clear of others in the wood", p.Through.Spoken, p.Into().Spoken)
+	if n := len(moved) - 1; n > 0 {
+		what += fmt.Sprintf("; so do those of %s more", plural(n, "pair"))
+	}
+	f.about(g, p, "fasteners-moved", snag.Advice, what, "", snag.Say("leave it so, or change the pattern so that all are alike"))
+}
+
+// try lays a group one way and returns how many of its pairs come too near other
+// fasteners, and whether all patterns fit.
+func (f *finder) try(g *group, v variant) (bad int, fits bool) {
+	fits = true
+	for k := range g.pairs {
+		if f.place(g, k, v) {
+			bad++
+		}
+		fits = fits && g.uses[k].Axes != nil
+	}
+	return bad, fits
+}
+
+// drop takes the fasteners of a group, placed last, out of the thicket.
+func (f *finder) drop(g *group) {
+	for k := range g.pairs {
+		f.thicket.drop(len(g.uses[len(g.pairs)-1-k].Axes))
+	}
+}
+
+// place lays the pattern of one pair and reports whether a fastener comes too near
+// another, or has another board in its way.
+func (f *finder) place(g *group, k int, v variant) (bad bool) {
+	p, u := g.pairs[k], g.uses[k]
+	u.Axes, u.Fit, u.Fastener = nil, nil, g.with
+	for _, s := range laid(g.areas[k], g.joint.Pattern, g.with, v) {
+		u.Axes = append(u.Axes, p.axis(g.areas[k].out(s)))
+	}
+	u.Count = len(u.Axes)
+	p.choose(u)
+	for _, a := range u.Axes {
+		if f.thicket.add(newThorn(g, p, u, a)) {
+			bad = true
 		}
 	}
-	return math.Max(0, high-low)
+	if g.with.Bolted() && !bad {
+		_, bad = f.inTheWay(p, u)
+	}
+	return bad
 }
 
-// judge says when a screw or nail bites too little or comes too near the far
-// side, with the nearest length sold that does neither.
-func (f *finder) judge(j *Joint, p *Pair, w screw.Fastener, said design.Fastening) {
-	through, _ := measure.FromMM(p.Stack[0])
-	into, _ := measure.FromMM(p.Stack[1])
-	least := leastBite
-	grain := ""
-	if p.EndWood {
-		least, grain = leastEndBite, " of end grain"
+// laid lays a pattern with the most room it fits with; nil if it fits with none.
+func laid(r *region, d design.Pattern, w screw.Fastener, v variant) []spot {
+	for _, rm := range roomsOf(w) {
+		if at, ok := r.lay(d, rm, v); ok {
+			return at
+		}
 	}
-	bite := w.Length - through
-	what := ""
+	return nil
+}
+
+// axis returns the axis through a point of the contact.
+func (p *Pair) axis(at geom.Vec) Axis {
+	out := p.outward()
+	stack := [2]float64{woodAlong(p.Through, at, out), woodAlong(p.Into(), at, out.Negated())}
+	return Axis{At: at.Along(out, stack[0]), Way: out.Negated(), Stack: stack}
+}
+
+// stack returns the least and the most wood along the axes of a use: in the board
+// gone through, and in both together.
+func (u *Use) stack() (through, both [2]float64) {
+	through, both = [2]float64{math.Inf(1), 0}, [2]float64{math.Inf(1), 0}
+	for _, a := range u.Axes {
+		sum := a.Stack[0] + a.Stack[1]
+		through = [2]float64{math.Min(through[0], a.Stack[0]), math.Max(through[1], a.Stack[0])}
+		both = [2]float64{math.Min(both[0], sum), math.Max(both[1], sum)}
+	}
+	return through, both
+}
+
+// choose gives a fastener its length, where none is written.
+func (p *Pair) choose(u *Use) {
+	w := u.Fastener
+	if len(u.Axes) == 0 {
+		return
+	}
+	through, both := u.stack()
 	switch {
-	case bite < least:
-		what = fmt.Sprintf("%s goes through %s of the %s and bites %s%s in the %s; it should bite %s", w.Name(), tape(through), p.Through.Spoken, tape(max(0, bite)), grain, p.Into().Spoken, tape(least))
-	case into-bite < 0:
-		what = fmt.Sprintf("%s comes out of the %s by %s: the two boards are %s thick together", w.Name(), p.Into().Spoken, tape(bite-into), tape(through+into))
-	case into-bite < measure.Inch/64:
-		what = fmt.Sprintf("%s comes to the far side of the %s; leave %s of wood beyond its tip", w.Name(), p.Into().Spoken, tape(tipCover))
-	case into-bite < tipCover:
-		what = fmt.Sprintf("%s ends %s short of the far side of the %s; leave %s", w.Name(), tape(into-bite), p.Into().Spoken, tape(tipCover))
-	default:
-		return
-	}
-	code := snag.Code("screw-long")
-	if bite < least {
-		code = "screw-short"
-	}
-	fits := lengthFor(w, through+least, through+into-tipCover)
-	if fits == 0 {
-		f.about(j, p, said, code, what, snag.Say(fmt.Sprintf("no %s sold is from %s to %s long: go through the other board, or use a bolt", w.Family, tape(through+least), tape(through+into-tipCover))))
-		return
-	}
-	better := screw.Fastener{Row: w.Row, Length: fits}
-	if fits != w.Length {
-		f.about(j, p, said, code, what, snag.Replace("use "+better.Name(), said.At, better.Name()))
+	case w.Bolted():
+		stack, _ := measure.FromMM(both[1])
+		if fit, err := w.ForStack(stack); err == nil {
+			u.Fastener, u.Fit = fit.Bolt, &fit
+		}
+	case w.Screwed() && w.Length == 0:
+		clamped, _ := measure.FromMM(through[1])
+		least, most := bounds(p, u)
+		u.Fastener.Length = w.Lengths[len(w.Lengths)-1]
+		if l := lengthNear(w, clamped*5/2, least, most); l != 0 {
+			u.Fastener.Length = l
+		}
 	}
 }
 
-// lengthFor returns the length sold nearest to w's own between least and most,
-// the shorter of two equally near; 0 if none is sold.
-func lengthFor(w screw.Fastener, least, most measure.Length) measure.Length {
+// bounds returns between which lengths a screw or nail bites enough and leaves
+// cover beyond its tip, at every axis of a use.
+func bounds(p *Pair, u *Use) (least, most measure.Length) {
+	through, both := u.stack()
+	clamped, _ := measure.FromMM(through[1])
+	all, _ := measure.FromMM(both[0])
+	return clamped + biteFor(p), all - tipCover
+}
+
+func biteFor(p *Pair) measure.Length {
+	if p.EndWood {
+		return leastEndBite
+	}
+	return leastBite
+}
+
+// lengthNear returns the length sold nearest to aim between least and most, the
+// shorter of two equally near; 0 if none is sold. A screw without a length aims at
+// two and a half times the clamped board. Source: common practice.
+func lengthNear(w screw.Fastener, aim, least, most measure.Length) measure.Length {
 	var best measure.Length
-	off := func(l measure.Length) measure.Length { return max(l-w.Length, w.Length-l) }
+	off := func(l measure.Length) measure.Length { return max(l-aim, aim-l) }
 	for _, l := range w.Lengths {
 		if l >= least && l <= most && (best == 0 || off(l) < off(best)) {
 			best = l
@@ -202,21 +302,33 @@ func lengthFor(w screw.Fastener, least, most measure.Length) measure.Length {
 	return best
 }
 
-// about adds a caution on a fastener, once for a joint and its kinds of board.
-func (f *finder) about(j *Joint, p *Pair, said design.Fastening, code snag.Code, what string, mends ...snag.Mend) {
-	kinds := p.Through.Name + " " + p.Into().Name
-	for _, s := range f.snags {
-		if s.Code == code && s.At == said.At && s.Why != "" && len(s.Boards) == 2 && f.kinds(s) == kinds {
-			return
+// bolt says why no bolt fits a pair, with the way out.
+func (f *finder) bolt(g *group, p *Pair, u *Use) {
+	_, both := u.stack()
+	stack, _ := measure.FromMM(both[1])
+	_, err := g.with.ForStack(stack)
+	if err == nil {
+		return
+	}
+	what, mend := err.Error(), snag.Say("use a screw there, or thinner wood")
+	var unfit *screw.FitError
+	if errors.As(err, &unfit) {
+		what, mend = unfit.What, snag.Say(unfit.Mend)
+	}
+	if g.with.Length != 0 { // a length that was written; without one the right length is found
+		bare := screw.Fastener{Row: g.with.Row, Finish: g.with.Finish}
+		if _, err := bare.ForStack(stack); err == nil {
+			mend = snag.Replace(fmt.Sprintf("write %s, and the length is found", bare.Name()), g.said.At, bare.Name())
 		}
 	}
-	f.snags = append(f.snags, snag.Snag{Code: code, Severity: snag.Caution, At: said.At, Tier: snag.Settled,
-		Boards: []string{string(p.Through.ID), string(p.Into().ID)},
-		What:   j.Name + ": " + what, Why: "common practice", Mends: mends})
+	f.about(g, p, "bolt-length", snag.Error, what, "common practice: wood, washers, nut and 1/4 in", mend)
 }
 
-func (f *finder) kinds(s snag.Snag) string {
-	return f.piece.Boards[f.at[board.ID(s.Boards[0])]].Name + " " + f.piece.Boards[f.at[board.ID(s.Boards[1])]].Name
+// about adds a snag on the fasteners of a group.
+func (f *finder) about(g *group, p *Pair, code snag.Code, s snag.Severity, what, why string, mends ...snag.Mend) {
+	f.snags = append(f.snags, snag.Snag{Code: code, Severity: s, At: g.said.At, Tier: snag.Settled,
+		Boards: []string{string(p.Through.ID), string(p.Into().ID)},
+		What:   g.joint.Name + ": " + what, Why: why, Mends: mends})
 }
 
 func tape(l measure.Length) string { return length(l.MM()) }

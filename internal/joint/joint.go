@@ -4,11 +4,10 @@
 // A declaration says only which kinds of board are fastened and with what: "legs
 // to long aprons, two carriage bolts". Meet compares every two boards that lie
 // near one another and says where they touch, run into one another or nearly
-// touch; Find picks from that the pairs each declaration is about, counts their
-// fasteners, fits bolts to the wood they go through and says when a screw is too
-// long or too short for it.
-//
-// Where each hole lies is not worked out here.
+// touch; Find picks from that the pairs each declaration is about, lays their
+// fasteners in the area where the two touch, chooses lengths, fits bolts to the
+// wood they go through, and says when a fastener is too long, too short, too near
+// an end, an edge or another fastener. Drill then gives the boards their holes.
 package joint
 
 import (
@@ -60,8 +59,19 @@ func (p *Pair) Into() *design.Board {
 type Use struct {
 	Fastener screw.Fastener // with its length
 	Fit      *screw.Fit     // of a bolt
-	Count    int
+	Count    int            // as many as there are axes, of what is driven
+	Axes     []Axis         // where each stands; nil of glue and fittings
 }
+
+// An Axis is one fastener in place.
+type Axis struct {
+	At    geom.Vec   // where it enters the wood of Through, in the piece
+	Way   geom.Vec   // the way it is driven, unit
+	Stack [2]float64 // mm of wood along it: in Through, in the other board
+}
+
+// Meet returns where an axis goes from one board into the other, in the piece.
+func (a Axis) Meet() geom.Vec { return a.At.Along(a.Way, a.Stack[0]) }
 
 // Total returns how many of the joint's fasteners are needed, all kinds
 // together, glue not counted.
@@ -99,7 +109,8 @@ func Tally(joints []Joint) *screw.Tally {
 // that touch over less than Enough, and a number of pairs other than expected,
 // are said too.
 func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
-	f := finder{piece: p, meetings: m, at: map[board.ID]int{}}
+	f := finder{piece: p, meetings: m, at: map[board.ID]int{}, side: make([]uint8, len(p.Boards))}
+	f.thicket = thicket{at: f.at, cells: map[cell][]int32{}}
 	for i, b := range p.Boards {
 		f.at[b.ID] = i
 	}
@@ -107,6 +118,11 @@ func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
 	for i := range p.Joints {
 		joints = append(joints, f.joint(&p.Joints[i]))
 	}
+	for i := range joints {
+		f.fasten(&joints[i])
+	}
+	f.crossings()
+	f.metals(joints)
 	return joints, f.snags
 }
 
@@ -114,6 +130,8 @@ type finder struct {
 	piece    *design.Piece
 	meetings *Meetings
 	at       map[board.ID]int
+	side     []uint8 // by board: bit 1 of the first side of the joint in hand, bit 2 of the second
+	thicket  thicket
 	snags    snag.List
 }
 
@@ -127,11 +145,12 @@ func (f *finder) joint(d *design.Joint) Joint {
 		j.With = append(j.With, fastener)
 	}
 	var slight snag.List
-	sides := [2]map[int]bool{f.set(d.Sides[0]), f.set(d.Sides[1])}
-	for k := range f.meetings.All {
+	f.mark(d, 1, 2)
+	for _, k := range f.between(d) {
 		m := &f.meetings.All[k]
-		flipped := !(sides[0][m.A] && sides[1][m.B])
-		if m.Area == 0 || flipped && !(sides[0][m.B] && sides[1][m.A]) {
+		a, b := f.side[m.A], f.side[m.B]
+		flipped := !(a&1 != 0 && b&2 != 0)
+		if m.Area == 0 || flipped && !(a&2 != 0 && b&1 != 0) {
 			continue
 		}
 		if m.Area < Enough {
@@ -144,12 +163,10 @@ func (f *finder) joint(d *design.Joint) Joint {
 		}
 		j.Pairs = append(j.Pairs, pair)
 	}
+	f.mark(d, 0, 0)
 	slices.SortStableFunc(j.Pairs, func(p, q Pair) int {
 		return cmp.Or(cmp.Compare(f.at[p.A.ID], f.at[q.A.ID]), cmp.Compare(f.at[p.B.ID], f.at[q.B.ID]))
 	})
-	for k := range j.Pairs {
-		f.fasten(&j, &j.Pairs[k])
-	}
 	f.snags = append(f.snags, slight...)
 	switch {
 	case len(d.Sides[0]) == 0 || len(d.Sides[1]) == 0:
@@ -164,15 +181,34 @@ func (f *finder) joint(d *design.Joint) Joint {
 	return j
 }
 
-// set returns the places in Piece.Boards of the boards named.
-func (f *finder) set(ids []board.ID) map[int]bool {
-	out := map[int]bool{}
-	for _, id := range ids {
-		if i, ok := f.at[id]; ok {
-			out[i] = true
+// mark gives the boards of a joint's sides their marks, or takes them away.
+func (f *finder) mark(d *design.Joint, first, second uint8) {
+	for k, ids := range d.Sides {
+		for _, id := range ids {
+			if i, ok := f.at[id]; ok && first == 0 {
+				f.side[i] = 0
+			} else if ok {
+				f.side[i] |= []uint8{first, second}[k]
+			}
 		}
 	}
-	return out
+}
+
+// between returns the places in Meetings.All that touch the joint's shorter side,
+// in order, each once.
+func (f *finder) between(d *design.Joint) []int {
+	ids := d.Sides[0]
+	if len(d.Sides[1]) < len(ids) {
+		ids = d.Sides[1]
+	}
+	var out []int
+	for _, id := range ids {
+		if i, ok := f.at[id]; ok {
+			out = append(out, f.meetings.of[i]...)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 func (f *finder) add(d *design.Joint, code snag.Code, s snag.Severity, what, why string, mends ...string) {

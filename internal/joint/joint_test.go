@@ -2,6 +2,7 @@ package joint
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -66,6 +67,7 @@ func TestBite(t *testing.T) {
 		}
 		var code snag.Code
 		mend := ""
+		snags = slices.DeleteFunc(snags, func(s snag.Snag) bool { return s.Code == "end-grain" || s.Code == "end-near" })
 		if len(snags) > 0 {
 			code = snags[0].Code
 			for _, m := range snags[0].Mends {

@@ -37,12 +37,13 @@ type Meetings struct {
 	All   []Meeting
 	piece *design.Piece
 	at    map[[2]int]int
+	of    map[int][]int // by board: its places in All
 }
 
 // Meet compares the boards of a piece, every two whose boxes lie within half a
 // millimetre. Boards without a solid meet nothing.
 func Meet(p *design.Piece) *Meetings {
-	m := &Meetings{piece: p, at: map[[2]int]int{}}
+	m := &Meetings{piece: p, at: map[[2]int]int{}, of: map[int][]int{}}
 	var solid []int
 	var boxes []geom.Box
 	for i, b := range p.Boards {
@@ -68,6 +69,8 @@ func Meet(p *design.Piece) *Meetings {
 		}
 		if one.Clash != nil || one.Contacts != nil || one.Gap != nil {
 			m.at[[2]int{one.A, one.B}] = len(m.All)
+			m.of[one.A] = append(m.of[one.A], len(m.All))
+			m.of[one.B] = append(m.of[one.B], len(m.All))
 			m.All = append(m.All, one)
 		}
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 // A shape is what makes boards alike, in the frame of the blank: its size, its
-// flat sides, its holes and its worked edges.
+// flat sides, the holes drilled before it is built in, and its worked edges.
 type shape struct {
 	size   geom.Vec
 	volume float64
@@ -36,7 +36,12 @@ func (s shape) square() bool { return math.Abs(s.size.Y-s.size.Z) <= geom.Alike 
 // shapeOf gathers the flats of a board plane by plane: which cut made a face
 // does not matter to the saw, nor does the order of corners round it.
 func shapeOf(b *board.Board) shape {
-	s := shape{size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, volume: b.Solid.Volume, holes: b.Holes}
+	s := shape{size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, volume: b.Solid.Volume}
+	for _, h := range b.Holes {
+		if h.When != board.InPlace { // those come once the board is built in
+			s.holes = append(s.holes, h)
+		}
+	}
 	for _, f := range b.Solid.Faces {
 		s.add(flat{f.Plane, f.Area(), f.Loops[0][0]})
 	}

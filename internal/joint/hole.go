@@ -1,0 +1,126 @@
+package joint
+
+import (
+	"fmt"
+	"math"
+
+	"scantling/internal/board"
+	"scantling/internal/design"
+	"scantling/internal/geom"
+	"scantling/internal/screw"
+	"scantling/internal/wood"
+)
+
+// softwood is the gravity taken for a wood the tables do not hold. Source: assumed;
+// the middle of the construction softwoods.
+const softwood = 0.50
+
+// spare is how much deeper than its half of the dowel a dowel's hole is, in mm, for
+// the glue. Source: common practice, 1/16 in.
+const spare = 25.4 / 16
+
+// Drill gives the boards the holes of the joints, in the order of the joints, in
+// place of those of an earlier call. It returns an error, a fault of this program,
+// if the two holes of a fastener do not meet.
+//
+// A bolt's hole goes through both boards, clamped together. A screw turns freely
+// in the board under its head, drilled at the bench and countersunk for a flat
+// head; the thread's pilot is drilled through that hole once the boards are in
+// place, as deep as the screw reaches. A dowel's holes are drilled at the bench,
+// half in each board. Nails take a hole only near an end.
+func Drill(joints []Joint) error {
+	for _, j := range joints {
+		for _, p := range j.Pairs {
+			for _, b := range []*design.Board{p.Through, p.Into()} {
+				b.Holes = nil
+			}
+		}
+	}
+	for i := range joints {
+		j := &joints[i]
+		for k := range j.Pairs {
+			p := &j.Pairs[k]
+			for _, u := range p.Uses {
+				for _, a := range u.Axes {
+					first, second := len(p.Through.Holes), len(p.Into().Holes)
+					p.drill(j, u.Fastener, a)
+					if err := p.meet(a, p.Through.Holes[first:], p.Into().Holes[second:]); err != nil {
+						return fmt.Errorf("%s: %w", j.Name, err)
+					}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// drill adds the holes of one fastener.
+func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
+	t, into := p.Through, p.Into()
+	hole := func(b, mate *design.Board, kind board.HoleKind, when board.When, at, way geom.Vec, across, deep float64) {
+		if across > 0 {
+			b.Holes = append(b.Holes, board.Hole{At: b.Pose.In(at), Way: b.Pose.InWay(way), Diameter: across, Depth: deep,
+				Kind: kind, When: when, Joint: j.Name, Mate: mate.ID, From: j.Scalars.Union(b.All(), mate.All())})
+		}
+	}
+	meet := a.Meet()
+	reach := math.Min(w.Length.MM()-a.Stack[0], a.Stack[1])
+	switch {
+	case w.Bolted():
+		hole(t, into, board.Clearance, board.Together, a.At, a.Way, w.Hole().MM(), 0)
+		hole(into, t, board.Clearance, board.Together, meet, a.Way, w.Hole().MM(), 0)
+	case w.Family == screw.Dowel:
+		deep := w.Length.MM()/2 + spare
+		hole(t, into, board.Pilot, board.Bench, meet, a.Way.Negated(), w.Shank.MM(), deep)
+		hole(into, t, board.Pilot, board.Bench, meet, a.Way, w.Shank.MM(), deep)
+	case w.Nailed():
+		for _, s := range shortfalls(p, &Use{Fastener: w, Axes: []Axis{a}}) {
+			if s.code == "end-near" && s.board == t {
+				hole(t, into, board.Pilot, board.Bench, a.At, a.Way, w.Pilot(gravity(t)).MM(), 0)
+				break
+			}
+		}
+	default:
+		hole(t, into, board.Clearance, board.Bench, a.At, a.Way, w.Clearance().MM(), 0)
+		hole(t, into, board.Countersink, board.Bench, a.At, a.Way, w.Countersink().MM(), w.Sunk().MM())
+		if reach > 0 {
+			hole(into, t, board.Pilot, board.InPlace, meet, a.Way, w.Pilot(gravity(into)).MM(), reach)
+		}
+	}
+}
+
+// meet proves that the holes of one fastener in its two boards lie on one line,
+// its axis, to within geom.Same.
+func (p *Pair) meet(a Axis, through, into []board.Hole) error {
+	for side, holes := range [][]board.Hole{through, into} {
+		b := p.Through
+		if side == 1 {
+			b = p.Into()
+		}
+		for _, h := range holes {
+			at, way := b.Pose.Out(h.At), b.Pose.OutWay(h.Way)
+			off := at.Minus(a.At)
+			if off.Along(a.Way, -off.Dot(a.Way)).Length() > geom.Same || math.Abs(math.Abs(way.Dot(a.Way))-1) > 1e-9 {
+				return fmt.Errorf("the holes of the %s and the %s do not meet", p.Through.Spoken, p.Into().Spoken)
+			}
+		}
+	}
+	return nil
+}
+
+// gravity returns the specific gravity, oven-dry, of a board's wood.
+func gravity(b *design.Board) float64 {
+	if b.Stock == nil {
+		return softwood
+	}
+	w, err := wood.Lookup(b.Stock.Wood)
+	switch {
+	case err != nil:
+		return softwood
+	case w.DesignGravity > 0:
+		return w.DesignGravity
+	case w.DryGravity > 0:
+		return w.DryGravity
+	}
+	return softwood
+}
