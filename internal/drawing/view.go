@@ -30,6 +30,20 @@ func Isometric() View { return look(geom.Vec{X: 1, Y: -1, Z: 1}) }
 // widest: the view of the cover and of the steps.
 func Corner() View { return look(geom.Vec{X: 0.62, Y: -1, Z: 0.52}) }
 
+// Higher looks from the same side but steeply down, into a box.
+func (v View) Higher() View {
+	t := v.Toward
+	t.Z = 1.2
+	return look(t)
+}
+
+// FromLeft looks from the other side of the front.
+func (v View) FromLeft() View {
+	t := v.Toward
+	t.X = -t.X
+	return look(t)
+}
+
 // look returns the view with the eye far away in the direction toward and up
 // upright on the paper.
 func look(toward geom.Vec) View {

@@ -5,60 +5,91 @@ import (
 	"sort"
 	"strings"
 
+	"scantling/internal/board"
 	"scantling/internal/drawing"
 	"scantling/internal/geom"
 	"scantling/internal/shop"
 )
 
 // step draws the work as it lies on the bench: the boards the step adds in wood
-// tone with bold lines and their letters, earlier ones light.
+// tone with bold lines and their letters, earlier ones light. It is seen from the
+// front right corner, or from the first place after it that shows every part the
+// step adds.
 func (s *scene) step(st *shop.Step) *drawing.Figure {
 	if len(st.New) == 0 {
 		return nil
 	}
-	v := drawing.Corner().Turned(s.lying(st))
-	fresh := map[int]bool{}
-	for _, id := range st.New {
-		fresh[s.index[id]] = true
+	w := s.work(st)
+	var best *drawing.Figure
+	var most int
+	for _, from := range []drawing.View{drawing.Corner(), drawing.Corner().Higher(), drawing.Corner().FromLeft(), drawing.Corner().FromLeft().Higher()} {
+		f, shown := s.seen(st, &w, from.Turned(s.lying(st)))
+		if best == nil || shown > most {
+			best, most = f, shown
+		}
+		if most == len(w.letters) {
+			break
+		}
 	}
-	var placed []geom.Placed
-	var isNew []bool
-	var which []int
+	return best
+}
+
+// A work is the boards in place after a step.
+type work struct {
+	placed  []geom.Placed
+	isNew   []bool
+	letter  []string
+	letters map[string]bool // of the parts the step adds
+}
+
+func (s *scene) work(st *shop.Step) work {
+	w := work{letters: map[string]bool{}}
+	fresh := map[board.ID]bool{}
+	for _, id := range st.New {
+		fresh[id] = true
+	}
 	for _, id := range st.Present {
 		i := s.index[id]
-		placed = append(placed, s.placed[i])
-		isNew = append(isNew, fresh[i])
-		which = append(which, i)
+		w.placed = append(w.placed, s.placed[i])
+		w.isNew = append(w.isNew, fresh[id])
+		w.letter = append(w.letter, s.r.Boards[i].Part)
+		if fresh[id] {
+			w.letters[s.r.Boards[i].Part] = true
+		}
 	}
-	f := &drawing.Figure{Name: "step", Title: st.Name, Alt: "Step: " + st.Name + ". " + adds(st)}
-	seen := map[string]letterPlace{}
-	for _, p := range drawing.Patches(v, placed) {
+	return w
+}
+
+// seen draws the work from one place, and counts the new parts that show.
+func (s *scene) seen(st *shop.Step, w *work, v drawing.View) (f *drawing.Figure, shown int) {
+	f = &drawing.Figure{Name: "step", Title: st.Name, Alt: "Step: " + st.Name + ". " + adds(st)}
+	places := map[string]letterPlace{}
+	for _, p := range drawing.Patches(v, w.placed) {
 		tone := drawing.ToneEarlier
-		if isNew[p.Board] {
+		if w.isNew[p.Board] {
 			tone = drawing.ToneNew
 			if p.Light < 0.5 {
 				tone = drawing.ToneNewSide
 			}
-			letter := s.r.Boards[which[p.Board]].Part
-			at, area := middle(p.Loops)
-			if area > seen[letter].area {
-				seen[letter] = letterPlace{at, area}
+			letter := w.letter[p.Board]
+			if at, area := middle(p.Loops); area > places[letter].area {
+				places[letter] = letterPlace{at, area}
 			}
 		}
 		f.Areas = append(f.Areas, drawing.Area{Loops: p.Loops, Tone: tone})
 	}
-	for _, l := range drawing.Project(v, placed) {
+	for _, l := range drawing.Project(v, w.placed) {
 		if !l.Visible {
 			continue
 		}
 		e := drawing.Edge{A: l.A, B: l.B, Weight: drawing.Narrow}
-		if isNew[l.Board] && l.Outline {
+		if w.isNew[l.Board] && l.Outline {
 			e.Weight = drawing.Wide
 		}
 		f.Lines = append(f.Lines, e)
 	}
-	f.Notes = notes(f, seen)
-	return f
+	f.Notes = notes(f, places)
+	return f, len(places)
 }
 
 // A letterPlace is where a part's letter points: the middle of the largest face
