@@ -309,6 +309,7 @@ type gapDecl struct {
 	leftover            string
 	least               *said
 	outside             string
+	dried               bool
 }
 
 type jointDecl struct {
@@ -393,6 +394,7 @@ type useDecl struct {
 	people       *said
 	loads        []loadDecl
 	built, lives string
+	climate      []int // the scalars that say so
 	who, stands  string
 	touches      []touchDecl
 }

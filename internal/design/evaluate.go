@@ -290,6 +290,9 @@ func (w *world) rows(p *Piece) {
 			out.Widths = append(out.Widths, measure.Quantity{V: (s.Hi - s.Lo) * nmPerMM, D: measure.DimLength})
 		}
 		out.Leftover = nm(r.Start + r.End)
+		if r.dried {
+			out.Dried = nm(r.Division.Dried)
+		}
 		if r.asked {
 			out.Wanted = nm(r.want)
 		}

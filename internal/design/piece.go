@@ -120,7 +120,8 @@ type Row struct {
 	Count    Figure
 	Span     Figure // from limit to limit
 	Gap      Figure // between neighbours; 0 when there is one board
-	Wanted   Figure // the gap asked for; no dimension when none is, or a range of them
+	Dried    Figure // the gap once the boards have dried, where gaps were asked for so; no dimension elsewhere
+	Wanted   Figure // the gap asked for, as it is when laid; no dimension when none is, or a range of them
 	Widths   []measure.Quantity
 	Leftover Figure // space at the ends, or what the rips took: see Rule
 	Rule     string // even, rip last, rip both, rip all, at start, at end, at both

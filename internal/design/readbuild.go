@@ -107,6 +107,11 @@ func (r *reader) use(e *entry) *useDecl {
 	}
 	if c := b.sub("climate"); c != nil {
 		u.built, u.lives, u.stands = c.words("built"), c.words("lives"), c.word("stands")
+		for _, key := range []string{"built", "lives"} {
+			if n := c.scalar(key); n != nil {
+				u.climate = append(u.climate, n.Ordinal)
+			}
+		}
 	}
 	u.who = b.word("who")
 	u.touches = r.touches(b)

@@ -103,7 +103,7 @@ func (r *reader) row(d *boardDecl, b *entry) *rowDecl {
 	if n := b.find("gap"); n != nil && n.Kind == source.Scalar {
 		row.gap = &gapDecl{node: n, is: r.said(n)}
 	} else if g := b.sub("gap"); g != nil {
-		row.gap = &gapDecl{g.node, g.said("is"), g.said("about"), g.said("from"), g.said("to"), g.word("leftover"), g.said("least"), g.word("outside")}
+		row.gap = &gapDecl{g.node, g.said("is"), g.said("about"), g.said("from"), g.said("to"), g.word("leftover"), g.said("least"), g.word("outside"), g.word("once") == "dried"}
 		if row.gap.is != nil && (row.gap.about != nil || row.gap.from != nil || row.gap.to != nil) {
 			r.snag("said-twice", g.node.Range, "this gap is given exactly and as a range at once", "", snag.Say("keep is, or about, from and to"))
 		}

@@ -103,7 +103,7 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 }
 
 // rowReadings are the words after a row's dot that read its figures.
-var rowReadings = []string{"gap", "count", "leftover"}
+var rowReadings = []string{"gap", "dried_gap", "count", "leftover"}
 
 // rowReading reads a figure of a row: the gap between its boards, how many they
 // are, and the space left before the first and after the last.
@@ -122,6 +122,8 @@ func (e *env) rowReading(r *expr.Ref, l *lot) (expr.Value, bool) {
 	switch r.Path[1].Text {
 	case "count":
 		return expr.Num(measure.Number(float64(len(row.Boards))), row.from), true
+	case "dried_gap":
+		mm = row.Dried
 	case "leftover":
 		mm = row.Start + row.End
 	}

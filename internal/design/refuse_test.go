@@ -80,7 +80,7 @@ var spoilings = []spoiling{
 	{"an unknown key", "    ends: {bottom: floor", "    endz: {bottom: floor", nil, nil},
 	{"an unknown key between braces", "faces: front, lean", "face: front, lean", nil, nil},
 	{"an unknown reading", "rail.length <", "rail.lenght <", nil, nil},
-	{"a key of a later version", "gap: {about", "gap: {once: dried, about", nil, nil},
+	{"gaps that dry wider than asked", `gap: {about: 1/2", from: 1/8", to: 2", leftover: even}`, `gap: {is: 1/16", once: dried, leftover: rip both}`, nil, nil},
 	{"a field without an outline", "need:\n", "fields:\n  deck: {of: board, place: {runs: right, faces: up, bottom: shelf}}\nneed:\n", nil, nil},
 	{"a field with a side missing", "need:\n", "fields:\n  deck: {of: board, place: {runs: right, faces: up, bottom: shelf}, outline: {left: leg.left at level shelf, right: middle, front: middle}}\nneed:\n", nil, nil},
 	{"a field that crosses itself", "need:\n", "points: {a: where 9\" left of middle meets 9\" behind middle meets floor, b: where 9\" right of middle meets 9\" behind middle meets floor, c: where 9\" left of middle meets 0\" behind middle meets floor, d: where 5\" right of middle meets 1\" behind middle meets floor}\nfields:\n  deck: {of: board, place: {runs: right, faces: up, bottom: shelf}, corners: [a, b, c, d]}\nneed:\n", nil, nil},

@@ -15,6 +15,7 @@ type rowAt struct {
 	start float64 // coordinate of the row's start on the axis of along, mm
 	want  float64 // the gap asked for, mm
 	asked bool    // a gap was asked for, and no range round it allowed
+	dried bool    // gaps were asked for as they are once dried
 	rule  string
 	from  span.Set
 	ok    bool
@@ -104,6 +105,12 @@ func (l *lot) gap(r *rowDecl, in *setout.Row, out *rowAt) bool {
 		ok = read(g.least, "the narrowest rip", &in.Least) && ok
 	}
 	out.want = in.Gap
+	if g.dried {
+		var from span.Set
+		in.Dried, from = l.driesTo()
+		out.want, out.dried = max(0, in.Gap-float64(in.Width*(1-in.Dried))), true
+		out.from = out.from.Union(from)
+	}
 	if out.rule = g.leftover; out.rule == "" && in.Leftover == setout.Even {
 		out.rule = "even"
 	}

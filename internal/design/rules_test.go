@@ -14,6 +14,8 @@ lumber:
   two_by_four: {size: 2x4, wood: southern pine}
   two_by_six: {size: 2x6, wood: southern pine}
   one_by_six: {size: 1x6, wood: southern pine}
+  cedar: {size: 1x6, wood: western red cedar}
+  wet: {size: 1x6, wood: western red cedar, treatment: ground contact}
 `
 
 // Each case is a piece and what must be true of it, said in the language itself.
@@ -333,6 +335,13 @@ rows:
 		"last excepted.length is 12\"", "first excepted.length is 20\"",
 		"bare.count is 2", "bare.leftover is 0\"",
 	}, "by hand: (72 − 12·5.5)/11 = 0.545; 72 − 12·5.75 = 3; (72 − 11·5.5 − 12/4)/2 = 4.25; (72 − 12·3/16)/13 = 5.365; 72 − 12·5.5 − 11/4 = 3.25; 2 − 9.25 = −7.25"},
+	{"23 gaps once dried", `rows:
+  deck: {of: wet, length: 20", place: {runs: back, faces: up, bottom: floor}, fill: {along: right, from: 36" left of middle, to: 36" right of middle}, gap: {is: 1/4", once: dried, leftover: rip both}}
+  tight: {of: cedar, length: 20", place: {runs: back, faces: up, bottom: 5" above floor}, fill: {along: right, count: 5, about: middle}, gap: {is: 1/2", once: dried}}
+use: {as: table, climate: {built: outdoors, lives: outdoors temperate}}`, []string{
+		"round(deck.gap; 1/10000\") is 0.085\"", "round(deck.dried_gap; 1/10000\") is 0.25\"",
+		"round(tight.gap; 1/10000\") is 0.4346\"", "round(tight.dried_gap; 1/10000\") is 0.5\"",
+	}, "by hand: cedar 5 % tangential: wet, 5.5·0.05·18/30 = 0.165; at 19 %, 5.5·(1 − 0.97/(1 − 0.05·11/30)) = 0.0654"},
 	{"24 fields", `fields:
   panel:
     of: one_by_six

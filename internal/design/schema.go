@@ -277,7 +277,7 @@ var (
 			words: []string{"even", "rip last", "rip both", "rip all", "at start", "at end", "at both"}},
 		{name: "least", form: asMeasure, doc: "the narrowest a ripped board may be"},
 		{name: "outside", form: asWord, words: []string{"gap", "half", "none"}, doc: "the space before the first and after the last"},
-		later("once", "gaps aimed at what they are after drying"),
+		{name: "once", form: asWord, words: []string{"dried"}, doc: "the gaps asked for are those once the boards have dried"},
 	}}
 	patternTable = &table{"a pattern", []key{
 		{name: "count", form: asMeasure, doc: "fasteners where two boards meet"},
