@@ -1,5 +1,5 @@
 # Two commands do everything: `make plan` and `make test`.
-.PHONY: plan test bench tools clean
+.PHONY: plan test bench crosscheck tools clean
 
 GO ?= go
 WASM_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
@@ -34,7 +34,14 @@ bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/plan
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/geom $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/drawing $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
-	$(if $(CUTTING),$(GO) run ./cmd/cutbench $(abspath $(CUTTING)))
+	$(if $(CUTTING),$(GO) run ./cmd/cutbench $(wildcard $(abspath $(CUTTING))/*.txt))
+
+# The cutting planner against a general solver, on made-up problems of the size
+# of a piece or two. Never part of the tests: it wants coinor-cbc from Debian.
+crosscheck:
+	@command -v cbc >/dev/null || { sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; \
+	  $$sudo apt-get update -q && $$sudo apt-get install -y -q coinor-cbc; }
+	$(GO) run ./tools/crosscheck
 
 clean:
 	rm -rf bin out

@@ -142,15 +142,18 @@ func TestEveryNumberCounts(t *testing.T) {
 			t.Fatal(err)
 		}
 		c := claim(job, plan)
+		up := rapid.Bool().Draw(t, "up")
 		numbers(reflect.ValueOf(&c).Elem(), "", func(path string, v reflect.Value) {
 			was := v.Int()
-			for _, by := range []int64{-1, 1} {
-				v.SetInt(was + by)
-				if cutcheck.Check(c).OK() {
-					t.Fatalf("%s: %d is taken for %d\n%+v", path, was+by, was, c)
-				}
-				changed++
+			by := int64(1)
+			if up = !up; up { // in turn, for time: both ways over all draws
+				by = -1
 			}
+			v.SetInt(was + by)
+			if cutcheck.Check(c).OK() {
+				t.Fatalf("%s: %d is taken for %d\n%+v", path, was+by, was, c)
+			}
+			changed++
 			v.SetInt(was)
 		})
 	})
@@ -240,4 +243,62 @@ func TestFalseClaims(t *testing.T) {
 	if r := cutcheck.Check(searched); !r.OK() || r.BoundVerified {
 		t.Errorf("a bound by search alone is neither wrong nor verified: %+v", r)
 	}
+}
+
+// stubborn are problems of which the linear program leaves a purchase standing
+// that does not yield the parts: only a tree refutes it.
+var stubborn = []struct {
+	source string
+	board  int
+	parts  [][2]int // length, count
+	least  measure.Money
+}{
+	{"D. Fieldhouse, The duality gap in trim problems (1990), scaled", 30, [][2]int{{15, 3}, {10, 5}, {6, 9}}, 6},
+	{"T. Gau and G. Wäscher, CUTGEN1 and non-IRUP instances (1995), scaled", 60, [][2]int{{30, 1}, {22, 1}, {20, 1}, {19, 1}, {12, 2}}, 3},
+	{"no more of a part in a pattern than is wanted (from memory, scaled)", 132, [][2]int{{44, 2}, {33, 3}, {12, 6}}, 3},
+}
+
+func TestTreesAreFollowed(t *testing.T) {
+	trees, changed := 0, 0
+	for _, s := range stubborn {
+		job := cutplan.Job{Stocks: []cutplan.Stock{{Name: "bar", Width: in, Offers: []cutplan.Offer{{Length: measure.Length(s.board) * in, Price: 1}}}}}
+		for i, p := range s.parts {
+			job.Parts = append(job.Parts, cutplan.Part{Name: string(rune('A' + i)), Width: in, Length: measure.Length(p[0]) * in, Count: p[1]})
+		}
+		plan, err := cutplan.Solve(context.Background(), job, cutplan.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := claim(job, plan)
+		if r := cutcheck.Check(c); !r.OK() || !r.BoundVerified || plan.Cost != s.least || !plan.Optimal {
+			t.Errorf("%s: cost %d, bound %d, faults %q; least is %d", s.source, plan.Cost, plan.Bound, r.Faults, s.least)
+			continue
+		}
+		trees += len(c.Proofs[0].Trees)
+		numbers(reflect.ValueOf(&c).Elem(), "", func(path string, v reflect.Value) {
+			was := v.Int()
+			for _, by := range []int64{-1, 1} {
+				v.SetInt(was + by)
+				if cutcheck.Check(c).OK() {
+					t.Errorf("%s: %s: %d is taken for %d", s.source, path, was+by, was)
+				}
+				changed++
+			}
+			v.SetInt(was)
+		})
+		// A tree that refutes more than it can, sealed anew, must be told by its figures.
+		if len(plan.Proofs[0].Trees) > 0 {
+			tree := plan.Proofs[0].Trees[0]
+			tree.Boards = []int{tree.Boards[0] + 1}
+			tree.Seal = cutplan.SealOf(&tree)
+			plan.Proofs[0].Trees[0] = tree
+			if cutcheck.Check(claim(job, plan)).OK() {
+				t.Errorf("%s: a tree for one board more is believed", s.source)
+			}
+		}
+	}
+	if trees == 0 {
+		t.Error("no proof has a tree: the test saw nothing")
+	}
+	t.Logf("%d trees, %d numbers changed", trees, changed)
 }

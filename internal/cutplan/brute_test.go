@@ -117,10 +117,19 @@ func (y *yard) kerf(slope measure.Length) measure.Length {
 	return measure.Length(math.Ceil(exact-1e-9)) * in / 64
 }
 
+// many checks a property of thousands of drawn jobs.
+func many(t *testing.T, property func(*rapid.T)) {
+	rapid.Check(t, func(t *rapid.T) {
+		for range 20 {
+			property(t)
+		}
+	})
+}
+
 // Square parts as wide as their stock: the plan must be the very cheapest, and
 // say so.
 func TestSquarePartsAgainstEveryPlan(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	many(t, func(t *rapid.T) {
 		y := drawn(t, 6, []measure.Length{0})
 		plan, err := Solve(context.Background(), y.job, Options{})
 		if err != nil {
@@ -136,9 +145,9 @@ func TestSquarePartsAgainstEveryPlan(t *testing.T) {
 // is not, and parts which all slope alike must come out cheapest.
 func TestSlopingPartsAgainstEveryPlan(t *testing.T) {
 	slack, proved := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
+	many(t, func(t *rapid.T) {
 		slopes := rapid.SampledFrom([][]measure.Length{{0, 2 * in}, {0, in, -2 * in}, {0, 3 * in / 4, -3 * in / 4}}).Draw(t, "slopes")
-		y := drawn(t, 5, slopes)
+		y := drawn(t, 6, slopes)
 		plan, err := Solve(context.Background(), y.job, Options{})
 		if err != nil {
 			t.Fatal(err)

@@ -174,6 +174,21 @@ func TestCountAndLargest(t *testing.T) {
 	}
 }
 
+// Four parts of 23 15/16 in want 4·23 15/16 + 3/8 = 96 1/8 in of a board of 96;
+// of 23 7/8 in, 95 7/8: the last kerf runs off the end (by hand).
+func TestLastKerfRunsOffTheEnd(t *testing.T) {
+	for _, c := range []struct {
+		length measure.Length
+		boards int
+	}{{23*in + in*15/16, 2}, {23*in + in*7/8, 1}} {
+		plan := solve(t, Job{Kerf: in / 8, Stocks: []Stock{{Name: "slat", Width: in, Offers: []Offer{{8 * ft, 1, 0}}}},
+			Parts: []Part{{Name: "A", Count: 4, Width: in, Length: c.length}}})
+		if len(plan.Boards) != c.boards || !plan.Optimal {
+			t.Errorf("four of %v in from %d boards of 96, want %d", c.length.Inches(), len(plan.Boards), c.boards)
+		}
+	}
+}
+
 func solve(t *testing.T, job Job) *Plan {
 	t.Helper()
 	plan, err := Solve(context.Background(), job, Options{})
