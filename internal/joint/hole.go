@@ -8,6 +8,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/screw"
+	"scantling/internal/snag"
 	"scantling/internal/wood"
 )
 
@@ -19,22 +20,18 @@ const softwood = 0.50
 // the glue. Source: common practice, 1/16 in.
 const spare = 25.4 / 16
 
-// Drill gives the boards the holes of the joints, in the order of the joints, in
-// place of those of an earlier call. It returns an error, a fault of this program,
-// if the two holes of a fastener do not meet.
+// drillAll gives the boards the holes of the joints, in the order of the joints, in
+// place of those of an earlier call, and proves that the two holes of every
+// fastener meet.
 //
 // A bolt's hole goes through both boards, clamped together. A screw turns freely
 // in the board under its head, drilled at the bench and countersunk for a flat
 // head; the thread's pilot is drilled through that hole once the boards are in
 // place, as deep as the screw reaches. A dowel's holes are drilled at the bench,
 // half in each board. Nails take a hole only near an end.
-func Drill(joints []Joint) error {
-	for _, j := range joints {
-		for _, p := range j.Pairs {
-			for _, b := range []*design.Board{p.Through, p.Into()} {
-				b.Holes = nil
-			}
-		}
+func (f *finder) drillAll(joints []Joint) {
+	for _, b := range f.piece.Boards {
+		b.Holes = nil
 	}
 	for i := range joints {
 		j := &joints[i]
@@ -44,14 +41,14 @@ func Drill(joints []Joint) error {
 				for _, a := range u.Axes {
 					first, second := len(p.Through.Holes), len(p.Into().Holes)
 					p.drill(j, u.Fastener, a)
-					if err := p.meet(a, p.Through.Holes[first:], p.Into().Holes[second:]); err != nil {
-						return fmt.Errorf("%s: %w", j.Name, err)
+					if !p.meet(a, p.Through.Holes[first:], p.Into().Holes[second:]) {
+						f.add(j.Joint, "holes-apart", snag.Error, fmt.Sprintf("%s: the holes of the %s and the %s do not meet", j.Name, p.Through.Spoken, p.Into().Spoken),
+							"both halves of a joint are drilled on one line", "report this: it is a mistake of the program, not of the design")
 					}
 				}
 			}
 		}
 	}
-	return nil
 }
 
 // drill adds the holes of one fastener.
@@ -91,21 +88,20 @@ func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
 
 // meet proves that the holes of one fastener in its two boards lie on one line,
 // its axis, to within geom.Same.
-func (p *Pair) meet(a Axis, through, into []board.Hole) error {
+func (p *Pair) meet(a Axis, through, into []board.Hole) bool {
 	for side, holes := range [][]board.Hole{through, into} {
 		b := p.Through
 		if side == 1 {
 			b = p.Into()
 		}
 		for _, h := range holes {
-			at, way := b.Pose.Out(h.At), b.Pose.OutWay(h.Way)
-			off := at.Minus(a.At)
-			if off.Along(a.Way, -off.Dot(a.Way)).Length() > geom.Same || math.Abs(math.Abs(way.Dot(a.Way))-1) > 1e-9 {
-				return fmt.Errorf("the holes of the %s and the %s do not meet", p.Through.Spoken, p.Into().Spoken)
+			off := b.Pose.Out(h.At).Minus(a.At)
+			if off.Along(a.Way, -off.Dot(a.Way)).Length() > geom.Same || math.Abs(b.Pose.OutWay(h.Way).Dot(a.Way)) < 1-1e-9 {
+				return false
 			}
 		}
 	}
-	return nil
+	return true
 }
 
 // gravity returns the specific gravity, oven-dry, of a board's wood.

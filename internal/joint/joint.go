@@ -7,7 +7,7 @@
 // touch; Find picks from that the pairs each declaration is about, lays their
 // fasteners in the area where the two touch, chooses lengths, fits bolts to the
 // wood they go through, and says when a fastener is too long, too short, too near
-// an end, an edge or another fastener. Drill then gives the boards their holes.
+// an end, an edge or another fastener. It gives the boards their holes.
 package joint
 
 import (
@@ -104,7 +104,8 @@ func Tally(joints []Joint) *screw.Tally {
 	return &t
 }
 
-// Find returns the joints of a piece in file order, and what is wrong with them.
+// Find returns the joints of a piece in file order, gives the boards their holes,
+// and says what is wrong with them.
 // A declaration none of whose boards touch is an error with the distance; pairs
 // that touch over less than Enough, and a number of pairs other than expected,
 // are said too.
@@ -123,6 +124,7 @@ func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
 	}
 	f.crossings()
 	f.metals(joints)
+	f.drillAll(joints)
 	return joints, f.snags
 }
 
