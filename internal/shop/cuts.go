@@ -8,14 +8,20 @@ import (
 	"scantling/internal/steady"
 )
 
-// cut says a taper, notch, housing or snip, and the marks to lay it out by.
+// cut says a cut beside the ends, and the marks to lay it out by.
 func (s *shop) cut(b *board.Board, c board.Cut) CutReading {
 	r := CutReading{Kind: c.Kind.String(), Name: called(c.Name)}
 	switch c.Kind {
 	case board.Taper:
 		s.taper(b, c, &r)
-	case board.Notch, board.Housing:
+	case board.Notch, board.Housing, board.HalfLap:
 		s.opening(b, c, &r)
+	case board.Slot:
+		s.slot(b, c, &r)
+	case board.RoundEnd, board.RoundCorner:
+		s.round(b, c, &r)
+	case board.Arch:
+		s.arch(b, c, &r)
 	case board.Snip:
 		s.snip(b, c, &r)
 	}
@@ -54,7 +60,11 @@ func (s *shop) taper(b *board.Board, c board.Cut, r *CutReading) {
 // how far along it begins and ends, how far in from the edge, how deep.
 func (s *shop) opening(b *board.Board, c board.Cut, r *CutReading) {
 	t := Words("Cut a notch through the thickness: ")
-	if c.Kind == board.Housing {
+	switch c.Kind {
+	case board.HalfLap:
+		deep := r.mark("deep, into the "+sideName(b, c.Side), s.pen.Length(c.Depth, c.From))
+		t = Words("Lap into the " + sideName(b, c.Side) + ", ").Show(deep).Say(" deep: ")
+	case board.Housing:
 		deep := r.mark("deep, into the "+sideName(b, c.Side), s.pen.Length(c.Depth, c.From))
 		t = Words("Let into the " + sideName(b, c.Side) + ", ").Show(deep).Say(" deep: ")
 	}
@@ -76,8 +86,13 @@ func (s *shop) opening(b *board.Board, c board.Cut, r *CutReading) {
 			t = t.Say("; its walls lean ").Show(s.pen.Angle(lean, c.From)).Say(" with what goes there")
 		}
 	}
-	if c.Meets != "" {
+	switch {
+	case c.Kind == board.HalfLap:
+		t = t.Say("; it crosses " + meets(c.Meets) + " there")
+	case c.Meets != "":
 		t = t.Say("; it goes round " + meets(c.Meets))
+	case c.Kind == board.Housing && c.Side.IsFace():
+		t = t.Say(": with a straight bit of ").Show(s.pen.Bit(s.clearWidth(c), c.From)).Say(" or less, or a saw and a chisel")
 	}
 	r.Words = t.Say(".")
 }
@@ -112,6 +127,9 @@ func (s *shop) along(b *board.Board, c board.Cut, r *CutReading, edge board.Side
 		case board.Show:
 			arris.Z = b.T.MM()
 		}
+	}
+	if opens(c, board.Start) && opens(c, board.Finish) {
+		return Words("from end to end")
 	}
 	datum := board.Start
 	if opens(c, board.Finish) && !opens(c, board.Start) {

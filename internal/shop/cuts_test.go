@@ -6,6 +6,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/geom"
+	"scantling/internal/setout"
 	"scantling/internal/steady"
 )
 
@@ -50,6 +51,17 @@ func TestCutsInWords(t *testing.T) {
 	n := geom.Vec{X: steady.Cos(rad(20)), Y: -steady.Sin(rad(20))}
 	slanted.Waste = []geom.Plane{geom.Facing(v(10, 0, 0).Times(inch), n.Negated()), geom.Facing(v(10+3.5/steady.Cos(rad(20)), 0, 0).Times(inch), n)}
 	snip := board.Cut{Kind: board.Snip, Plane: geom.Facing(v(28, 3.5, 0).Times(inch), v(1, 2, 0))}
+	lap := box(board.HalfLap, board.Under, v(10, 0, 0), v(13.5, 3.5, 0.75), board.Near, board.Far)
+	lap.Depth, lap.Meets = 0.75*inch, "rail"
+	groove := box(board.Housing, board.Under, v(0, 1, 0), v(30, 1.375, 0.25), board.Start, board.Finish)
+	groove.Depth = 0.25 * inch
+	sized := lying(30, 3.5, 1.5)
+	slot := recess(t, sized, setout.Recess{Kind: board.Slot, Side: board.Show, Round: true,
+		Along: setout.Stretch{From: board.Start, Lo: 6 * inch, Hi: 10 * inch}, Across: setout.Stretch{From: board.Near, Lo: 1.25 * inch, Hi: 2.25 * inch}})
+	half := curved(t)(sized.RoundEnd("", board.Finish, 0))
+	segment := curved(t)(sized.RoundEnd("", board.Finish, 2.5*inch))
+	quarter := curved(t)(sized.RoundCorner("", board.Start, board.Far, 1*inch))
+	arch := curved(t)(sized.Arch("", board.Near, 3*inch, 3*inch, 1.5*inch))
 	mitre := board.Cut{Kind: board.EndCut, Side: board.Finish, Plane: geom.Facing(v(30, 3.5, 0).Times(inch), v(1, -0.5, 0))}
 	atMitre := box(board.Notch, board.Show, v(25.25, 0, 0), v(30, 1, 1.5), board.Near, board.Finish)
 
@@ -69,11 +81,48 @@ func TestCutsInWords(t *testing.T) {
 		{"corner sawn off", blank(snip), snip, `Saw off the corner of the right end and the top edge: mark 2" along the edge and 1" along the end, and join.`},
 		// The end falls back 3.5·0.5 = 1 3/4 along the bottom edge: 28 1/4 − 25 1/4 = 3.
 		{"at a mitred end", blank(mitre, atMitre), atMitre, `Cut a notch through the thickness: 3" from the right end along the bottom edge, 1" in from the bottom edge.`},
+		{"half lap", blank(lap), lap, `Lap into the back face, 3/4" deep: from 10" to 13 1/2" from the left end along the bottom edge, right across; it crosses the rail there.`},
+		{"groove by size", blank(groove), groove, `Let into the back face, 1/4" deep: from end to end, from 1" to 1 3/8" in from the bottom edge: with a straight bit of 3/8" or less, or a saw and a chisel.`},
+		{"slot", blank(slot), slot, `Cut a slot through the front face: drill 1" 6 1/2" and 9 1/2" from the left end, 1 3/4" in from the bottom edge, and saw out the wood between.`},
+		{"round end", blank(half), half, `Round the right end: set a compass to 1 3/4", its point in the middle of the width 1 3/4" from the right end. Draw it once on a template if there are several.`},
+		// 2 1/2 − √(2 1/2² − 1 3/4²) = 0.715.
+		{"flat round end", blank(segment), segment, `Round the right end: set a compass to 2 1/2", its point in the middle of the width 2 1/2" from the right end; it meets the edges 11/16" from the right end. Draw it once on a template if there are several.`},
+		{"round corner", blank(quarter), quarter, `Round the corner of the left end and the top edge: set a compass to 1", its point 1" from both. Draw it once on a template if there are several.`},
+		// A chord of 24 and a rise of 1 1/2 have a radius of (144 + 2.25)/3 = 48.75; at 6 in from the middle it stands
+		// √(48.75² − 36) − 47.25 = 1.129 in.
+		{"arch", blank(arch), arch, `Hollow the bottom edge in one curve: from 3" from the left end to 3" from the right end, 1 1/2" in halfway and 1 1/8" in at the quarters; bend a thin strip through the marks and draw along it (a radius of 48 3/4").`},
 	} {
 		if got := (&shop{}).cut(c.b, c.cut).Words.String(); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}
+}
+
+// lying returns a square-ended blank of the given sizes in inches.
+func lying(l, w, t float64) setout.Blank {
+	f := setout.Frame{Run: geom.Vec{X: 1}, Edge: geom.Vec{Y: 1}, Face: geom.Vec{Z: 1}}
+	end := func(n geom.Vec, d float64) setout.End { return setout.End{Planes: []geom.Plane{{N: n, D: d}}} }
+	b, err := setout.Fit(setout.Bar{Frame: f, Width: setout.Slab{N: f.Edge, Hi: w * inch}, Thick: setout.Slab{N: f.Face, Hi: t * inch}},
+		end(geom.Vec{X: -1}, 0), end(geom.Vec{X: 1}, l*inch), 0, nil)
+	if err != nil {
+		panic(err)
+	}
+	return b
+}
+
+func curved(t *testing.T) func(board.Cut, error) board.Cut {
+	return func(c board.Cut, err error) board.Cut {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+}
+
+func recess(t *testing.T, b setout.Blank, r setout.Recess) board.Cut {
+	t.Helper()
+	return curved(t)(b.Recess(r))
 }
 
 func TestEdgesAndHolesInWords(t *testing.T) {

@@ -165,7 +165,7 @@ func the(b *design.Board, tag geom.Tag) string {
 // the piece.
 func wallName(b *design.Board, tag geom.Tag, n geom.Vec) string {
 	c := b.CutAt(tag)
-	if c == nil || c.Kind != board.Notch && c.Kind != board.Housing {
+	if c == nil || c.Kind != board.Notch && c.Kind != board.Housing && c.Kind != board.HalfLap {
 		return faceName(b.Board, tag)
 	}
 	if math.Abs(b.Pose.X.Dot(n)) > math.Sqrt2/2 {

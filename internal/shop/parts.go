@@ -100,7 +100,7 @@ func (s *shop) cutNote(p *part.Part, r *Part) Text {
 	if ends := s.ends(b, r); ends != nil {
 		clauses = append(clauses, ends)
 	}
-	for _, kind := range []string{"taper", "notch", "housing", "snip"} {
+	for _, kind := range []string{"taper", "notch", "housing", "half lap", "slot", "snip", "round end", "round corner", "arch"} {
 		n := 0
 		for _, c := range r.Cuts {
 			if c.Kind == kind {
@@ -111,7 +111,7 @@ func (s *shop) cutNote(p *part.Part, r *Part) Text {
 		case n == 1:
 			clauses = append(clauses, Words(article(kind)))
 		case n > 1:
-			clauses = append(clauses, Words(number(n)+" "+kind+map[bool]string{true: "es", false: "s"}[kind == "notch"]))
+			clauses = append(clauses, Words(number(n)+" "+kind+map[bool]string{true: "es", false: "s"}[kind == "notch" || kind == "arch"]))
 		}
 	}
 	for _, e := range r.Edges {
