@@ -68,7 +68,7 @@ func (s *single) recess(c *cutDecl, b *blankAt, from span.Set) ([]board.Cut, boo
 	switch {
 	case d.kind == board.Slot:
 		r.Round, out.Hi = true, start.mm+long
-		half := (b.Width.Size() - wide) / 2
+		half := float64((b.Width.Size() - wide) / 2)
 		r.Along, r.Across = out, setout.Stretch{From: board.Near, Lo: half, Hi: half + wide}
 		if d.aside != nil {
 			aside, ok := s.start(d.aside, b, &from)

@@ -67,7 +67,7 @@ func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
 		hole(t, into, board.Clearance, board.Together, a.At, a.Way, w.Hole().MM(), 0)
 		hole(into, t, board.Clearance, board.Together, meet, a.Way, w.Hole().MM(), 0)
 	case w.Family == screw.Dowel:
-		deep := w.Length.MM()/2 + spare
+		deep := float64(w.Length.MM()/2) + spare
 		hole(t, into, board.Pilot, board.Bench, meet, a.Way.Negated(), w.Shank.MM(), deep)
 		hole(into, t, board.Pilot, board.Bench, meet, a.Way, w.Shank.MM(), deep)
 	case w.Nailed():
