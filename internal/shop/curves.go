@@ -49,7 +49,7 @@ func (s *shop) round(b *board.Board, c board.Cut, r *CutReading) {
 	if c.Kind == board.RoundEnd {
 		centre := r.mark("centre from "+end+", in the middle of the width", s.pen.Length(in, c.From))
 		r.Words = Words("Round " + end + ": set a compass to ").Show(radius).Say(", its point in the middle of the width ").Show(centre).Say(" from " + end)
-		if half := b.W.MM() / 2; a.Radius > half+geom.Same {
+		if half := float64(b.W.MM() / 2); a.Radius > half+geom.Same {
 			// The shoulder: how far from the end the curve reaches an edge.
 			low := r.mark("from "+end+" along the edges", s.pen.Length(a.Radius-math.Sqrt(float64(a.Radius*a.Radius)-float64(half*half)), c.From))
 			r.Words = r.Words.Say("; it meets the edges ").Show(low).Say(" from " + end)
