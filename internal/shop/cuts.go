@@ -177,6 +177,9 @@ func (s *shop) across(b *board.Board, c board.Cut, r *CutReading, low board.Side
 	case opens(c, high):
 		return in(high, width-begin)
 	}
+	if width-end < begin-geom.Same { // from the nearer side
+		low, begin, end = high, width-end, width-begin
+	}
 	first := r.mark("in from the "+sideName(b, low)+", begins", s.pen.Length(begin, c.From))
 	last := r.mark("in from the "+sideName(b, low)+", ends", s.pen.Length(end, c.From))
 	return Words(comma + "from ").Show(first).Say(" to ").Show(last).Say(" in from the " + sideName(b, low))
