@@ -97,6 +97,11 @@ func (m *member) rough() *board.Board {
 			return nil
 		}
 		c := m.copy.Board(b)
+		if f := m.lot.frameOf(); m.copy.room != nil {
+			for s, w := range f.Words {
+				c.Sides[m.copy.Side(board.Side(s))] = m.copy.Word(w).Side()
+			}
+		}
 		c.ID = m.id
 		return c
 	})
@@ -150,55 +155,6 @@ func (m *member) cutRange(name string) span.Range {
 		}
 	}
 	return m.lot.d.at
-}
-
-// leftOut notes, once a name, that a list goes without what a when took away.
-func (w *world) leftOut(l *lot, here presence, r *ref) {
-	if here.known {
-		w.tell(snag.Snag{Code: "left-out", Severity: snag.Advice, At: r.node.Range,
-			What:  spaced(l.d.name) + " is left out here: it stands only when " + l.d.when.node.Text,
-			Mends: []snag.Mend{snag.Say("nothing need be done")}})
-	}
-}
-
-// listed returns the boards a list of names means, in order; what a when took
-// away is left out.
-func (w *world) listed(refs []ref) ([]*member, bool) {
-	var out []*member
-	seen := map[*member]bool{}
-	ok := true
-	for i := range refs {
-		r := &refs[i]
-		if len(r.Path) != 1 {
-			w.error("wrong-kind", r.node.Range, "the name of a part or row belongs here, without a dot", "", snag.Say("write "+r.Path[0].Text))
-			ok = false
-			continue
-		}
-		l, found := w.lotOf(r)
-		if !found {
-			ok = false
-			continue
-		}
-		here := l.present()
-		if !here.known {
-			ok = false
-		}
-		if !here.yes {
-			w.leftOut(l, here, r)
-			continue
-		}
-		some := w.pick(l, r.node, r.Select)
-		if some == nil && len(r.Select) > 0 {
-			ok = false
-		}
-		for _, m := range some {
-			if !seen[m] {
-				seen[m] = true
-				out = append(out, m)
-			}
-		}
-	}
-	return out, ok
 }
 
 // fromWood is what the member's wood before notches was computed from.

@@ -15,29 +15,60 @@ import (
 
 // copyings multiplies the written boards by the list of copies, in its order.
 func (l *lot) copyings() []*copying {
-	return get(l.w, &l.copies, l.key("copies"), l.d.at, func() []*copying {
-		all := []*copying{{Move: setout.Still(), written: true}}
-		for _, c := range l.d.copies {
-			yes, from, known := l.w.holds(c.when)
-			if !known || !yes {
-				continue
-			}
-			var next []*copying
-			switch c.way {
-			case "mirror", "flip":
-				next = l.mirrored(c, all, from)
-			case "turn":
-				next = l.turned(c, all, from)
-			default:
-				next = l.marked(c, all, from)
-			}
-			if next == nil {
-				return all // told; the rest would be told again
-			}
-			all = next
+	return get(l.w, &l.copies, l.key("copies"), l.d.at, func() []*copying { return l.multiplied(l.marked) })
+}
+
+// multiplied multiplies what is written by the list of copies; marked makes those
+// of marks and every.
+func (l *lot) multiplied(marked func(*copyDecl, []*copying, span.Set) []*copying) []*copying {
+	all := []*copying{{Move: setout.Still(), written: true, room: l.turnedRoom()}}
+	for _, c := range l.d.copies {
+		yes, from, known := l.w.holds(c.when)
+		if !known || !yes {
+			continue
 		}
-		return all
-	})
+		var next []*copying
+		switch c.way {
+		case "mirror", "flip":
+			next = l.mirrored(c, all, from)
+		case "turn":
+			next = l.turned(c, all, from)
+		default:
+			next = marked(c, all, from)
+		}
+		if next == nil {
+			return all // told; the rest would be told again
+		}
+		all = next
+	}
+	return all
+}
+
+// turnedRoom is the room the lot's words are said in, nil when it is turned as the
+// piece is.
+func (l *lot) turnedRoom() *setout.Room {
+	if r := l.heading(); setout.Carry(setout.Piece(), r) != setout.Shift(r.At) {
+		return &r
+	}
+	return nil
+}
+
+// Word returns the word a side of a copy answers to if it answered to d before, in
+// the room its boards are said in.
+func (c *copying) Word(d setout.Dir) setout.Dir {
+	if c.room == nil {
+		return c.Move.Word(d)
+	}
+	in := setout.Carry(setout.Piece(), *c.room)
+	return in.Then(c.Move).Then(in.Undone()).Word(d)
+}
+
+// toward returns where a word of the copy points in the piece.
+func (c *copying) toward(d setout.Dir) setout.Dir {
+	if c.room == nil {
+		return c.Move.Word(d)
+	}
+	return setout.Carry(setout.Piece(), *c.room).Then(c.Move).Word(d)
 }
 
 // tooMany refuses copies by the thousand before they are made.
@@ -50,7 +81,7 @@ func (l *lot) tooMany(c *copyDecl, n int) bool {
 
 // then returns c carried on by a move, under one more step of the path.
 func (c *copying) then(m setout.Move, step, call string, from span.Set) *copying {
-	out := &copying{Move: c.Move.Then(m), number: c.number, from: c.from.Union(from)}
+	out := &copying{Move: c.Move.Then(m), number: c.number, room: c.room, from: c.from.Union(from)}
 	out.path = append(append(out.path, c.path...), step)
 	out.calls = append(out.calls, c.calls...)
 	if call != "" {
@@ -86,11 +117,11 @@ func (l *lot) mirrorPlace(c *copyDecl) (at float64, from span.Set, ok bool) {
 	if c.about == nil {
 		return 0, span.Set{}, true
 	}
-	v, p := l.placeOf(c.about, l.w.piece(), "a mirror")
+	v, p := l.placeOf(c.about, l.home(), "a mirror")
 	if p == nil {
 		return 0, span.Set{}, false
 	}
-	e := &env{l.w, c.about.node, l.w.piece()}
+	e := c.about.env(l.w, l.home())
 	at, ok = e.coordinate(p, setout.Dir(c.axis), c.about.x)
 	return at, v.From, ok
 }
@@ -101,7 +132,7 @@ func (l *lot) mirrored(c *copyDecl, all []*copying, from span.Set) []*copying {
 		return nil
 	}
 	from = from.Union(more)
-	m := setout.Mirror(setout.Piece(), setout.Dir(c.axis), at)
+	m := setout.Mirror(l.heading(), setout.Dir(c.axis), at)
 	if c.way == "flip" {
 		for i, o := range all {
 			all[i] = o.then(m, "flipped-"+c.pair, l.called(c, 0, 1), from)
@@ -136,9 +167,9 @@ func (l *lot) turned(c *copyDecl, all []*copying, from span.Set) []*copying {
 	if l.tooMany(c, int(n)*len(all)) {
 		return nil
 	}
-	through := geom.Vec{}
+	through := l.heading().At
 	if c.about != nil {
-		v := l.w.eval(c.about, l.w.piece())
+		v := l.w.eval(c.about, l.home())
 		if v.Kind != expr.Point {
 			if v.Kind != expr.Unknown {
 				l.w.error("wrong-kind", c.about.node.Range, "a turn is about a point, and this is "+v.A(), "", snag.Say("name a point under points:"))
@@ -149,7 +180,7 @@ func (l *lot) turned(c *copyDecl, all []*copying, from span.Set) []*copying {
 	}
 	var out []*copying
 	for k := 0; k < int(n); k++ {
-		m := setout.Turn(setout.Piece(), setout.Up, through, float64(float64(k)*(2*math.Pi))/n)
+		m := setout.Turn(l.heading(), setout.Up, through, float64(float64(k)*(2*math.Pi))/n)
 		for _, o := range all {
 			call := l.called(c, k, int(n))
 			if k == 0 {
@@ -169,10 +200,9 @@ type markAt struct {
 }
 
 // markPlaces returns where the marked sides stand.
-func (l *lot) markPlaces(c *copyDecl) []markAt {
+func (l *lot) markPlaces(c *copyDecl, in room) []markAt {
 	m := c.marks
 	d := setout.Dir(m.toward)
-	in := l.frameOf().room
 	zero, from, ok := l.limit(m.from, in, d)
 	if !ok {
 		return nil
@@ -216,13 +246,13 @@ func (l *lot) limit(s *said, in room, d setout.Dir) (float64, span.Set, bool) {
 		}
 		return 0, span.Set{}, false
 	}
-	at, ok := (&env{l.w, s.node, in}).coordinate(v.Place.(*place), d, s.x)
+	at, ok := s.env(l.w, in).coordinate(v.Place.(*place), d, s.x)
 	return at, v.From, ok
 }
 
 func (l *lot) marked(c *copyDecl, all []*copying, from span.Set) []*copying {
-	places := l.markPlaces(c)
 	f := l.frameOf()
+	places := l.markPlaces(c, f.room)
 	if !f.ok || len(places) == 0 || l.tooMany(c, len(places)*len(all)) {
 		return nil
 	}
@@ -300,7 +330,7 @@ func (l *lot) marksAcross(f frameAt, pair board.Side) (*marksDecl, *copyDecl) {
 
 // holdMarks puts the written board on the first mark.
 func (l *lot) holdMarks(m *marksDecl, c *copyDecl, f frameAt, pair board.Side, size float64) slabAt {
-	places := l.markPlaces(c)
+	places := l.markPlaces(c, f.room)
 	if len(places) == 0 {
 		return slabAt{}
 	}

@@ -23,11 +23,12 @@ const (
 	aField
 	aHardware
 	aGoods
+	aGroup
 )
 
-var kindWords = [...]string{"a size", "a choice", "a value of let", "lumber", "a point", "a plane", "a part", "a row", "a field", "hardware", "goods"}
+var kindWords = [...]string{"a size", "a choice", "a value of let", "lumber", "a point", "a plane", "a part", "a row", "a field", "hardware", "goods", "a group"}
 
-// A name is one name of the file's one space of names.
+// A name is one name of a scope: the file's or a group's.
 type name struct {
 	text string
 	kind kind
@@ -66,6 +67,7 @@ type lumberDecl struct {
 // A pointDecl is "where A meets B [meets C]", or the name of a point.
 type pointDecl struct {
 	name  string
+	sc    *scope
 	at    span.Range
 	node  *source.Node
 	meets []expr.Expr // planes, two or three; or one point
@@ -73,6 +75,7 @@ type pointDecl struct {
 
 type planeDecl struct {
 	name    string
+	sc      *scope
 	at      span.Range
 	in      *nameRef
 	faces   expr.Dir
@@ -87,6 +90,7 @@ type planeDecl struct {
 type nameRef struct {
 	text string
 	node *source.Node
+	sc   *scope
 }
 
 // A tiltDecl is END ANGLE toward DIRECTION.
@@ -94,13 +98,14 @@ type tiltDecl struct {
 	key    string // lean, slope, swing
 	node   *source.Node
 	end    expr.Dir
-	angle  expr.Expr
+	angle  *said
 	toward expr.Dir
 }
 
 // A boardDecl is a part, or a row or a field when that is not nil.
 type boardDecl struct {
 	name   string
+	sc     *scope
 	at     span.Range
 	when   *said
 	of     *nameRef
@@ -314,6 +319,7 @@ type gapDecl struct {
 
 type jointDecl struct {
 	name          string
+	sc            *scope
 	at            span.Range
 	node          *source.Node
 	join          [2][]ref
@@ -350,6 +356,7 @@ type patternDecl struct {
 
 type hardwareDecl struct {
 	name  string
+	sc    *scope
 	at    span.Range
 	what  *source.Node
 	count *said
@@ -372,6 +379,7 @@ type stepDecl struct {
 	nameAt span.Range
 	add    []ref
 	each   []nameRef
+	follow *nameRef
 	makes  *nameRef
 	lies   string
 	fasten []nameRef

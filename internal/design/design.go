@@ -9,6 +9,8 @@
 package design
 
 import (
+	"slices"
+
 	"scantling/internal/measure"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -24,8 +26,7 @@ type Design struct {
 	about  *prose
 	units  measure.Units
 
-	names map[string]name
-	order []string // of names, as declared
+	top *scope // the file's names
 
 	sizes    []sizeDecl
 	choices  []choiceDecl
@@ -34,6 +35,8 @@ type Design struct {
 	points   []pointDecl
 	planes   []planeDecl
 	boards   []*boardDecl
+	groups   []*groupDecl // uses each by itself
+	families []*familyDecl
 	joints   []jointDecl
 	hardware []hardwareDecl
 	goods    []goodsDecl
@@ -49,11 +52,23 @@ type Design struct {
 // Open reads the declarations of a file. What is wrong in them is told by every
 // Evaluate.
 func Open(tree *source.Tree) *Design {
-	d := &Design{tree: tree, names: map[string]name{}}
-	r := &reader{d: d}
+	d := &Design{tree: tree, top: newScope(nil, nil)}
+	r := &reader{d: d, sc: d.top, bodies: map[string]*entry{}}
 	r.file()
 	r.checkMentions()
+	d.snags = once(d.snags)
 	return d
+}
+
+// once leaves out what is told again: the body of a group is read for each of its
+// uses.
+func once(list snag.List) snag.List {
+	told := map[toldKey]bool{}
+	return slices.DeleteFunc(list, func(s snag.Snag) bool {
+		k := toldKey{s.Code, s.At, s.What}
+		defer func() { told[k] = true }()
+		return told[k]
+	})
 }
 
 // A Setting gives a size or choice another value than the file's: Value is a

@@ -137,7 +137,7 @@ func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt
 		out.from, out.turn, out.Meets, out.toFit = v.From, target.turn, target.says, target.of != nil
 		plane := target.onAxis(f.room, word)
 		if target.at != nil {
-			at, err := (&env{l.w, w.node, f.room}).readAt(target, word)
+			at, err := w.to.env(l.w, f.room).readAt(target, word)
 			if err != nil {
 				l.w.fault(w.node.Range, err, what)
 				return endAt{}
@@ -198,7 +198,7 @@ func (s *single) endToPart(w *endWay, side board.Side, what string) endAt {
 	}
 	if h := other.present(); !h.yes {
 		if h.known {
-			(&env{l.w, w.node, l.w.piece()}).removed(w.part.Ref, other)
+			w.part.env(l.w).removed(w.part.Ref, other)
 		}
 		return endAt{}
 	}
@@ -206,7 +206,7 @@ func (s *single) endToPart(w *endWay, side board.Side, what string) endAt {
 	if !ok {
 		return endAt{}
 	}
-	of := (&env{l.w, w.node, l.w.piece()}).chosen(w.part.Ref, other)
+	of := w.part.boards(l.w, other)
 	if len(of) == 0 {
 		return endAt{}
 	}

@@ -11,9 +11,11 @@ import (
 	"scantling/internal/source"
 )
 
-// An env is what one scalar is read in: the world, and the room it is said in.
+// An env is what one scalar is read in: the world, the names it sees, and the room
+// it is said in.
 type env struct {
 	w    *world
+	sc   *scope
 	node *source.Node
 	room room
 }
@@ -42,7 +44,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 			return positionValue(&place{plane: setout.Piece().Plane(setout.Up, 0), says: "floor"})
 		}
 	}
-	k, ok := e.w.d.names[first.Text]
+	k, ok := e.sc.find(first.Text)
 	if !ok {
 		if v, ok := e.joint(r); ok {
 			return v
@@ -54,6 +56,8 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		return e.board(r, e.w.lots[k.n])
 	case aStock:
 		return e.stock(r, &e.w.d.lumber[k.n])
+	case aGroup:
+		return e.inGroup(r)
 	}
 	if len(r.Path) > 1 {
 		return e.tell("no-such-reading", r.Path[1].At, "“"+first.Text+"” is "+kindWords[k.kind]+" and has no “"+r.Path[1].Text+"”", snag.Say("leave out what follows the dot"))
@@ -70,7 +74,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		return e.w.let(k.n)
 	case aPoint:
 		p := &e.w.d.points[k.n]
-		at := get(e.w, &e.w.points[k.n], p.name, p.at, func() pointAt { return e.w.point(p, e.w.piece()) })
+		at := get(e.w, &e.w.points[k.n], p.name, p.at, func() pointAt { return e.w.point(p, e.w.home(p.sc)) })
 		if !at.ok {
 			return expr.Value{}
 		}
@@ -90,7 +94,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 
 // unknown tells that nothing has this name, with the nearest that has.
 func (e *env) unknown(w expr.Word) expr.Value {
-	e.w.tell(e.w.d.unknownName(e.node, w))
+	e.w.tell(e.sc.unknownName(e.node, w))
 	return expr.Value{}
 }
 

@@ -39,10 +39,10 @@ func (d *Design) Evaluate(set Settings) (*Piece, snag.List) {
 // settings refuses settings of names that are no size or choice.
 func (w *world) settings(set Settings) {
 	for _, s := range set {
-		if k, ok := w.d.names[s.Name]; ok && (k.kind == aSize || k.kind == aChoice) {
+		if k, ok := w.d.top.find(s.Name); ok && (k.kind == aSize || k.kind == aChoice) {
 			continue
 		}
-		w.error("bad-setting", w.d.nameAt, "there is no size or choice “"+s.Name+"” to set to "+s.Value, "", settable(w.d.nearName(s.Name, span.Range{}, aSize, aChoice))...)
+		w.error("bad-setting", w.d.nameAt, "there is no size or choice “"+s.Name+"” to set to "+s.Value, "", settable(w.d.top.nearName(s.Name, span.Range{}, aSize, aChoice))...)
 	}
 }
 
@@ -98,7 +98,7 @@ func (w *world) values(p *Piece) {
 	}
 	for i := range d.points {
 		p := &d.points[i]
-		get(w, &w.points[i], p.name, p.at, func() pointAt { return w.point(p, w.piece()) })
+		get(w, &w.points[i], p.name, p.at, func() pointAt { return w.point(p, w.home(p.sc)) })
 	}
 	for i := range d.lumber {
 		if l := &d.lumber[i]; l.stock != nil {
@@ -113,7 +113,7 @@ func (w *world) boards(p *Piece) {
 		if here := l.present(); !here.yes {
 			continue
 		}
-		for _, m := range l.all() {
+		for _, m := range l.boards() {
 			b := m.finished()
 			if b == nil || b.Solid == nil {
 				continue
@@ -121,6 +121,7 @@ func (w *world) boards(p *Piece) {
 			b.Spoken = m.spoken()
 			placed := w.provenance(m, b)
 			p.Boards, p.byID[b.ID] = append(p.Boards, placed), placed
+			w.built[l] = append(w.built[l], placed)
 			if len(p.Boards) > maxCount {
 				w.error("absurd-count", l.d.at, "this piece comes to more than "+strconv.Itoa(maxCount)+" boards", "", snag.Say("make fewer copies"))
 				return
@@ -132,7 +133,7 @@ func (w *world) boards(p *Piece) {
 func (w *world) provenance(m *member, b *board.Board) *Board {
 	l := m.lot
 	sec, f, t, wide := l.sectionAt(), l.frameOf(), l.thickness(), m.one.width()
-	out := &Board{Board: b, Name: l.d.name, Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written, At: l.d.at,
+	out := &Board{Board: b, Name: l.title(), Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written, At: l.d.at,
 		Rip: b.W < sec.stock.W, Section: sec.from}
 	if l.d.field != nil {
 		out.Field = m.one.index + 1
@@ -163,19 +164,15 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 // sides that were said to lie against others and do not touch, and notches that
 // meet nothing.
 func (w *world) checkPlaces(p *Piece) {
-	byName := map[string][]*Board{}
-	for _, b := range p.Boards {
-		byName[b.Name] = append(byName[b.Name], b)
-	}
 	for _, l := range w.lots {
-		w.copiesApart(l, byName[l.d.name])
+		w.copiesApart(l, w.built[l])
 	}
 	for _, m := range w.meetings {
-		w.touches(m, byName)
+		w.touches(m)
 	}
 	for _, l := range w.lots {
 		if l.present().yes {
-			w.idleNotches(l, byName[l.d.name])
+			w.idleNotches(l, w.built[l])
 		}
 	}
 }
@@ -207,13 +204,16 @@ func (l *lot) copiesRange() span.Range {
 	if len(l.d.copies) > 0 {
 		return l.d.copies[0].node.Range
 	}
+	if l.g != nil && len(l.g.d.copies) > 0 {
+		return l.g.d.copies[0].node.Range
+	}
 	return l.d.at
 }
 
 // touches checks that some board of the lot touches the part it was said to lie
 // against.
-func (w *world) touches(m meeting, byName map[string][]*Board) {
-	mine, theirs := byName[m.of.d.name], byName[m.with.lot.d.name]
+func (w *world) touches(m meeting) {
+	mine, theirs := w.built[m.of], w.built[m.with.lot]
 	if len(mine) == 0 || len(theirs) == 0 {
 		return
 	}
@@ -247,7 +247,7 @@ func (w *world) idleNotches(l *lot, of []*Board) {
 		if yes, _, _ := w.holds(c.when); !yes {
 			continue
 		}
-		if others, ok := w.listed(c.notch.round); !ok || len(others) == 0 {
+		if others, ok := w.listedAt(c.notch.round, w.seats(l.d.sc)[0]); !ok || len(others) == 0 {
 			continue
 		}
 		met := false
@@ -285,7 +285,7 @@ func (w *world) rows(p *Piece) {
 		nm := func(mm float64) Figure {
 			return Figure{measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, r.from}
 		}
-		out := Row{Name: l.d.name, Count: Figure{measure.Number(float64(len(r.Boards))), r.from}, Span: nm(r.Span), Gap: nm(r.Gap), Rule: r.rule, At: l.d.at}
+		out := Row{Name: l.title(), Count: Figure{measure.Number(float64(len(r.Boards))), r.from}, Span: nm(r.Span), Gap: nm(r.Gap), Rule: r.rule, At: l.d.at}
 		for _, s := range r.Boards {
 			out.Widths = append(out.Widths, measure.Quantity{V: (s.Hi - s.Lo) * nmPerMM, D: measure.DimLength})
 		}

@@ -11,7 +11,7 @@ import (
 func (l *lot) frameOf() frameAt {
 	return get(l.w, &l.frame, l.key("runs"), l.d.place, func() frameAt {
 		d := l.d
-		r := l.w.roomOf(d.in)
+		r := l.w.roomOf(d.in, d.sc)
 		if !r.ok || !d.facing || !d.runsSaid && d.between == nil {
 			return frameAt{}
 		}

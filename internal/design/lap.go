@@ -27,30 +27,16 @@ func (w *world) lapsOf(i int) []lapAt {
 		if yes, _, known := w.holds(j.when); !yes || !known {
 			return nil
 		}
-		var of [2][]*member
-		for k, side := range j.join {
-			ms, ok := w.listed(side)
+		var out []lapAt
+		boards := 0
+		for _, st := range w.seats(j.sc) {
+			n, ok := w.lapsAt(j, st, &out)
 			if !ok {
 				return nil
 			}
-			of[k] = ms
+			boards += n
 		}
-		keeps, ok := w.listed(j.lap.keeps)
-		if !ok {
-			return nil
-		}
-		var out []lapAt
-		for _, a := range of[0] {
-			for _, b := range of[1] {
-				if a == b || slices.ContainsFunc(out, func(l lapAt) bool { return l.of == [2]*member{a, b} || l.of == [2]*member{b, a} }) {
-					continue
-				}
-				if lap, ok := w.lap(j, a, b, keeps); ok {
-					out = append(out, lap)
-				}
-			}
-		}
-		if len(out) == 0 && len(of[0])*len(of[1]) > 0 && !w.toldAt(j.lap.node.Range) {
+		if len(out) == 0 && boards > 0 && !w.toldAt(j.lap.node.Range) {
 			w.error("lap-of-nothing", j.lap.node.Range, "no two boards of "+spaced(j.name)+" cross in one another, so there is nothing to lap", "a half lap is what two boards share, halved between them",
 				snag.Say("let the boards run through one another, or fasten them otherwise"))
 		}
@@ -58,8 +44,34 @@ func (w *world) lapsOf(i int) []lapAt {
 	})
 }
 
+// lapsAt adds the laps of a joint in one copy of its group, and returns of how many
+// pairs of boards.
+func (w *world) lapsAt(j *jointDecl, st seat, out *[]lapAt) (pairs int, ok bool) {
+	var of [2][]*member
+	for k, side := range j.join {
+		if of[k], ok = w.listedAt(side, st); !ok {
+			return 0, false
+		}
+	}
+	keeps, ok := w.listedAt(j.lap.keeps, st)
+	if !ok {
+		return 0, false
+	}
+	for _, a := range of[0] {
+		for _, b := range of[1] {
+			if a == b || slices.ContainsFunc(*out, func(l lapAt) bool { return l.of == [2]*member{a, b} || l.of == [2]*member{b, a} }) {
+				continue
+			}
+			if lap, ok := w.lap(j, a, b, keeps, st); ok {
+				*out = append(*out, lap)
+			}
+		}
+	}
+	return len(of[0]) * len(of[1]), true
+}
+
 // lap halves two boards, if they share wood.
-func (w *world) lap(j *jointDecl, a, b *member, keeps []*member) (lapAt, bool) {
+func (w *world) lap(j *jointDecl, a, b *member, keeps []*member, st seat) (lapAt, bool) {
 	x, y := a.rough(), b.rough()
 	if x == nil || y == nil || !x.PlacedWood().Around().Meets(y.PlacedWood().Around(), 0) {
 		return lapAt{}, false
@@ -76,7 +88,7 @@ func (w *world) lap(j *jointDecl, a, b *member, keeps []*member) (lapAt, bool) {
 		return lapAt{}, false
 	}
 	from := span.Of(j.lap.node.Ordinal).Union(a.fromWood(), b.fromWood())
-	cuts, met, err := setout.HalfLap(x, y, setout.Lapping{Name: j.name, Meets: [2]string{spaced(b.lot.d.name), spaced(a.lot.d.name)}, From: from, Keeps: w.piece().Way(setout.Dir(j.lap.side))})
+	cuts, met, err := setout.HalfLap(x, y, setout.Lapping{Name: j.name, Meets: [2]string{spaced(b.lot.d.name), spaced(a.lot.d.name)}, From: from, Keeps: st.way(w, j.sc, j.lap.side)})
 	switch f, _ := err.(*setout.Fault); {
 	case f != nil && f.Kind == setout.Skew:
 		w.error("skew-words", j.lap.node.Range, "these boards cannot keep the "+j.lap.side.Side()+": their wide faces do not look that way", "", snag.Say("name the way their faces look"))
@@ -118,11 +130,6 @@ func (j *jointDecl) laps(name string) bool {
 	return false
 }
 
-// jointNamed returns the number of a joint, -1 if there is none.
-func (d *Design) jointNamed(name string) int {
-	return slices.IndexFunc(d.joints, func(j jointDecl) bool { return j.name == name })
-}
-
 // lapDepth returns how deep the laps of a joint are, nil if they differ.
 func (w *world) lapDepth(i int) *Figure {
 	var out *Figure
@@ -143,7 +150,7 @@ func (w *world) lapDepth(i int) *Figure {
 
 // joint reads the depth of a half lap.
 func (e *env) joint(r *expr.Ref) (expr.Value, bool) {
-	i := e.w.d.jointNamed(r.Path[0].Text)
+	i := e.w.d.jointNamed(e.sc, r.Path[0].Text)
 	if i < 0 || len(r.Path) < 2 {
 		return expr.Value{}, false
 	}

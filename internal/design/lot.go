@@ -16,18 +16,22 @@ import (
 type lot struct {
 	w *world
 	d *boardDecl
+	g *group // nil: in no group
+	n int    // among the world's
 
-	here    cell[presence]
-	section cell[section]
-	frame   cell[frameAt]
-	thick   cell[slabAt]
-	row     cell[rowAt]
-	panel   cell[panelAt]
-	written cell[[]*single]
-	copies  cell[[]*copying]
-	members cell[[]*member]
-	round   map[*cutDecl]obstacles // by cut, when asked for
-	names   cell[map[*member]string]
+	here       cell[presence]
+	section    cell[section]
+	frame      cell[frameAt]
+	thick      cell[slabAt]
+	row        cell[rowAt]
+	panel      cell[panelAt]
+	written    cell[[]*single]
+	copies     cell[[]*copying]
+	members    cell[[]*member] // where they are written
+	carried    map[*copying][]*member
+	everywhere cell[[]*member]
+	round      map[roundAt]obstacles // when asked for
+	names      cell[map[*member]string]
 }
 
 // A presence says whether a when let a thing stand.
@@ -84,6 +88,7 @@ type copying struct {
 	calls   []string
 	number  int // among marks, from 1; 0: none
 	written bool
+	room    *setout.Room // whose words the boards go by; nil: the piece's
 	from    span.Set
 }
 
@@ -92,6 +97,8 @@ type member struct {
 	lot  *lot
 	one  *single
 	copy *copying
+	own  *copying // inside its group; copy itself in no group
+	at   *copying // of its group; nil where it is written
 	id   board.ID
 	wood cell[*board.Board] // before notches
 	done cell[*board.Board]
@@ -103,15 +110,26 @@ type homeAt struct {
 	ok bool
 }
 
-func newLot(w *world, d *boardDecl) *lot { return &lot{w: w, d: d} }
+func newLot(w *world, d *boardDecl) *lot {
+	l := &lot{w: w, d: d, n: len(w.lots)}
+	if g := d.sc.group; g != nil {
+		l.g = w.groups[g.n]
+		l.g.lots = append(l.g.lots, l)
+	}
+	return l
+}
 
 // key names a quantity of the lot in a loop's chain.
 func (l *lot) key(what string) string { return l.d.name + "." + what }
 
-// present reports whether the lot's when holds.
+// present reports whether the lot's when holds, and its group's.
 func (l *lot) present() presence {
 	return get(l.w, &l.here, l.key("when"), l.d.at, func() presence {
 		yes, from, known := l.w.holds(l.d.when)
+		if l.g != nil {
+			g := l.g.present()
+			yes, known, from = yes && g.yes, known && g.known, from.Union(g.from)
+		}
 		return presence{yes, known, from}
 	})
 }
@@ -122,9 +140,9 @@ func (l *lot) sectionAt() section {
 		if d.of == nil {
 			return section{}
 		}
-		k, ok := l.w.d.names[d.of.text]
+		k, ok := d.of.sc.find(d.of.text)
 		if !ok || k.kind != aStock {
-			l.w.error("unknown-name", d.of.node.Range, "there is no lumber “"+d.of.text+"”", "", l.w.d.nearName(d.of.text, d.of.node.Range, aStock)...)
+			l.w.error("unknown-name", d.of.node.Range, "there is no lumber “"+d.of.text+"”", "", d.of.sc.nearName(d.of.text, d.of.node.Range, aStock)...)
 			return section{}
 		}
 		decl := &l.w.d.lumber[k.n]
@@ -165,10 +183,16 @@ func (l *lot) sectionAt() section {
 // lotOf returns the lot a list or phrase names.
 func (w *world) lotOf(r *ref) (*lot, bool) {
 	first := r.Path[0]
-	k, ok := w.d.names[first.Text]
+	k, ok := r.sc.find(first.Text)
+	if ok && k.kind == aGroup && len(r.Path) == 2 && len(w.d.families[k.n].of) > 0 {
+		g := w.d.groups[w.d.families[k.n].of[0]]
+		if inner, known := g.sc.names[r.Path[1].Text]; known && inner.kind.isBoards() {
+			return w.lots[inner.n], true
+		}
+	}
 	if !ok || !k.kind.isBoards() {
 		at := r.node.Sub(first.Start, first.End)
-		w.error("unknown-name", at, "there is no part or row “"+first.Text+"”", "", w.d.nearName(first.Text, at, aPart, aRow, aField)...)
+		w.error("unknown-name", at, "there is no part or row “"+first.Text+"”", "", r.sc.nearName(first.Text, at, aPart, aRow, aField)...)
 		return nil, false
 	}
 	return w.lots[k.n], true
@@ -215,7 +239,8 @@ func trimOrdinal(s string) string {
 	return s
 }
 
-// all returns every board of the lot, in the order of copies, then of the row.
+// all returns every board of the lot where it is written, in the order of copies,
+// then of the row: of a group, the boards of one copy.
 func (l *lot) all() []*member {
 	return get(l.w, &l.members, l.key("copies"), l.d.at, func() []*member {
 		var out []*member
@@ -229,16 +254,7 @@ func (l *lot) all() []*member {
 				if left[s.index+1] {
 					continue
 				}
-				m := &member{lot: l, one: s, copy: c}
-				id := l.d.name
-				if l.d.numbered() {
-					id += "/" + strconv.Itoa(s.index+1)
-				}
-				for _, p := range c.path {
-					id += "/" + p
-				}
-				m.id = board.ID(id)
-				out = append(out, m)
+				out = append(out, &member{lot: l, one: s, copy: c, own: c, id: l.id(s, c, nil)})
 			}
 		}
 		return out
@@ -272,6 +288,11 @@ func (l *lot) countFrom() span.Set {
 	}
 	for _, c := range l.copyings() {
 		from = from.Union(c.from)
+	}
+	if l.g != nil {
+		for _, c := range l.g.copyings() {
+			from = from.Union(c.from)
+		}
 	}
 	return from
 }

@@ -30,11 +30,11 @@ func (d *Design) Measured(sections []Section) (*Design, snag.List) {
 	out.lumber = slices.Clone(d.lumber)
 	var told snag.List
 	for _, s := range sections {
-		k, ok := d.names[s.Lumber]
+		k, ok := d.top.find(s.Lumber)
 		if !ok || k.kind != aStock {
 			told = append(told, snag.Snag{Code: "bad-setting", At: d.nameAt,
 				What:  "there is no lumber “" + s.Lumber + "” to measure",
-				Mends: settable(d.nearName(s.Lumber, d.nameAt, aStock))})
+				Mends: settable(d.top.nearName(s.Lumber, d.nameAt, aStock))})
 			continue
 		}
 		l := &out.lumber[k.n]

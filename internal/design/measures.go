@@ -28,15 +28,27 @@ func (w *world) eval(s *said, in room) expr.Value {
 	if s == nil {
 		return expr.Value{}
 	}
-	return w.evalExpr(s.x, s.node, in)
-}
-
-func (w *world) evalExpr(x expr.Expr, n *source.Node, in room) expr.Value {
-	v := expr.Eval(x, &env{w, n, in})
+	v := expr.Eval(s.x, s.env(w, in))
 	if v.Kind != expr.Unknown {
-		v.From = v.From.Union(span.Of(n.Ordinal))
+		v.From = v.From.Union(span.Of(s.node.Ordinal))
 	}
 	return v
+}
+
+// env is what the measure is read in, in a room.
+func (s *said) env(w *world, in room) *env { return &env{w, s.sc, s.node, in} }
+
+// env is what a name is read in, in the room of those who say it.
+func (r *ref) env(w *world) *env { return &env{w, r.sc, r.node, w.home(r.sc)} }
+
+// boards returns the copies of a lot a name outside measures means.
+func (r *ref) boards(w *world, l *lot) []*member {
+	e := r.env(w)
+	if l.g == nil || len(r.Path) == 1 {
+		return e.among(r.Ref, l, nil)
+	}
+	_, of := e.groupOf(r.Ref)
+	return e.among(&expr.Ref{At: r.At, Select: r.Inner, Path: r.Path[1:]}, l, among(l, of))
 }
 
 // A figure is a number worked out, with what it was computed from.
@@ -50,8 +62,10 @@ func (f figure) mm() float64 { return f.v / float64(measure.Millimetre) }
 
 // number works out a measure that must have a dimension; a bare 0 has any.
 func (w *world) number(s *said, d measure.Dim, what string) figure {
-	v := w.eval(s, w.piece())
-	return w.numberOf(v, s, d, what)
+	if s == nil {
+		return figure{}
+	}
+	return w.numberOf(w.eval(s, w.home(s.sc)), s, d, what)
 }
 
 func (w *world) numberOf(v expr.Value, s *said, d measure.Dim, what string) figure {
@@ -114,7 +128,7 @@ func (w *world) holds(s *said) (yes bool, from span.Set, known bool) {
 	if s == nil {
 		return true, span.Set{}, true
 	}
-	v := w.eval(s, w.piece())
+	v := w.eval(s, w.home(s.sc))
 	if v.Kind == expr.YesNo {
 		return v.Yes, v.From, true
 	}

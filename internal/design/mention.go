@@ -16,12 +16,13 @@ import (
 type mention struct {
 	node *source.Node
 	x    expr.Expr
+	sc   *scope
 }
 
 func (r *reader) mention(n *source.Node, xs ...expr.Expr) {
 	for _, x := range xs {
 		if x != nil {
-			r.mentions = append(r.mentions, mention{n, x})
+			r.mentions = append(r.mentions, mention{n, x, r.sc})
 		}
 	}
 }
@@ -33,11 +34,11 @@ func (r *reader) checkMentions() {
 		expr.Walk(m.x, func(x expr.Expr) bool {
 			switch x := x.(type) {
 			case *expr.Compare:
-				if r.choiceWord(m.node, x) {
+				if r.choiceWord(m, x) {
 					return false
 				}
 			case *expr.Ref:
-				r.checkRef(m.node, x)
+				r.checkRef(m, x)
 			}
 			return true
 		})
@@ -46,38 +47,53 @@ func (r *reader) checkMentions() {
 
 // choiceWord reports whether x compares a choice with a word, and checks the
 // word.
-func (r *reader) choiceWord(n *source.Node, x *expr.Compare) bool {
+func (r *reader) choiceWord(m mention, x *expr.Compare) bool {
 	left, ok := x.X.(*expr.Ref)
 	if !ok || len(left.Path) != 1 || x.Op != "is" && x.Op != "is not" {
 		return false
 	}
-	k, ok := r.d.names[left.Path[0].Text]
+	k, ok := m.sc.find(left.Path[0].Text)
 	if !ok {
-		r.checkRef(n, left) // the word after it may be one of a choice nobody can find
+		r.checkRef(m, left) // the word after it may be one of a choice nobody can find
 		return true
 	}
 	if k.kind != aChoice {
 		return false
 	}
 	if p := x.WordOf(r.d.choices[k.n].of); p != nil && !r.d.holes {
-		r.problem(n, p)
+		r.problem(m.node, p)
 	}
 	return true
 }
 
-func (r *reader) checkRef(n *source.Node, x *expr.Ref) {
+func (r *reader) checkRef(m mention, x *expr.Ref) {
 	first := x.Path[0].Text
-	k, ok := r.d.names[first]
+	k, ok := m.sc.find(first)
 	if !ok {
 		alone := len(x.Path) == 1 && len(x.Select) == 0
 		if alone && slices.Contains([]string{"middle", "floor", "yes", "no"}, first) {
 			return
 		}
-		if len(x.Path) == 2 && r.d.jointNamed(first) >= 0 {
+		if len(x.Path) == 2 && r.d.jointNamed(m.sc, first) >= 0 {
 			return
 		}
-		if s := r.d.unknownName(n, x.Path[0]); !r.d.follows(s) {
+		if s := m.sc.unknownName(m.node, x.Path[0]); !r.d.follows(s) {
 			r.d.snags = append(r.d.snags, s)
+		}
+		return
+	}
+	if f, inner, known := r.d.groupRef(m.sc, x); f != nil && len(x.Path) > 1 && len(f.of) > 0 {
+		g := r.d.groups[f.of[0]]
+		switch {
+		case !known && r.d.jointNamed(g.sc, x.Path[1].Text) < 0:
+			if s := r.d.notOfGroup(f, m.node, x); !r.d.follows(s) {
+				r.d.snags = append(r.d.snags, s)
+			}
+		case known && inner.kind.isBoards() && len(x.Path) > 2 && inner.n < len(r.d.boards):
+			rest := &expr.Ref{At: x.At, Path: x.Path[1:]}
+			if b := r.d.boards[inner.n]; !slices.Contains(b.readable(), x.Path[2].Text) {
+				r.d.snags = append(r.d.snags, b.unreadable(m.node, rest))
+			}
 		}
 		return
 	}
@@ -86,19 +102,8 @@ func (r *reader) checkRef(n *source.Node, x *expr.Ref) {
 	}
 	b := r.d.boards[k.n]
 	if !slices.Contains(b.readable(), x.Path[1].Text) {
-		r.d.snags = append(r.d.snags, b.unreadable(n, x))
+		r.d.snags = append(r.d.snags, b.unreadable(m.node, x))
 	}
-}
-
-// unknownName tells that nothing has this name, with the nearest that has.
-func (d *Design) unknownName(n *source.Node, w expr.Word) snag.Snag {
-	at := n.Sub(w.Start, w.End)
-	what := "nothing here is called “" + w.Text + "”"
-	if _, ok := expr.DirOf(w.Text); ok {
-		what = "“" + w.Text + "” is a direction, and a name belongs here"
-	}
-	return snag.Snag{Code: "unknown-name", At: at, What: what,
-		Mends: d.nearName(w.Text, at, aSize, aLet, aPart, aRow, aStock, aPlane, aPoint, aChoice)}
 }
 
 // readable lists the words that may stand after the board's dot.

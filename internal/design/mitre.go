@@ -18,7 +18,7 @@ func (s *single) mitred(w *endWay, side board.Side, what string) endAt {
 	}
 	if h := other.present(); !h.yes {
 		if h.known {
-			(&env{l.w, w.node, l.w.piece()}).removed(w.mate.Ref, other)
+			w.mate.env(l.w).removed(w.mate.Ref, other)
 		}
 		return endAt{}
 	}

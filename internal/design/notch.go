@@ -34,7 +34,7 @@ func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
 			}
 		}
 	}
-	all := l.obstaclesOf(c)
+	all := m.obstaclesOf(c)
 	if !all.ok {
 		return setout.Notched{}, false
 	}
@@ -74,16 +74,23 @@ type obstacle struct {
 	box  geom.Box
 }
 
+// A roundAt is one notch in one copy of the boards' group.
+type roundAt struct {
+	cut *cutDecl
+	at  *copying
+}
+
 // obstaclesOf lists what a cut is notched round; every board of the lot asks.
-func (l *lot) obstaclesOf(c *cutDecl) obstacles {
+func (m *member) obstaclesOf(c *cutDecl) obstacles {
+	l, key := m.lot, roundAt{c, m.at}
 	if l.round == nil {
-		l.round = map[*cutDecl]obstacles{}
+		l.round = map[roundAt]obstacles{}
 	}
-	if known, ok := l.round[c]; ok {
+	if known, ok := l.round[key]; ok {
 		return known
 	}
 	out := obstacles{ok: !l.mutual(c)}
-	others, ok := l.w.listed(c.notch.round)
+	others, ok := l.w.listedAt(c.notch.round, m.seat())
 	out.ok = out.ok && ok
 	for _, o := range others {
 		if o.lot == l {
@@ -97,7 +104,7 @@ func (l *lot) obstaclesOf(c *cutDecl) obstacles {
 		wood := b.PlacedWood()
 		out.of = append(out.of, obstacle{o, wood, wood.Around()})
 	}
-	l.round[c] = out
+	l.round[key] = out
 	return out
 }
 
@@ -113,8 +120,8 @@ func (l *lot) mutual(c *cutDecl) bool {
 				continue
 			}
 			for _, back := range oc.notch.round {
-				if len(back.Path) == 1 && back.Path[0].Text == l.d.name {
-					if l.w.d.names[l.d.name].n < l.w.d.names[other.d.name].n {
+				if len(back.Path) == 1 && back.Path[0].Text == l.d.name && back.sc == l.d.sc {
+					if l.n < other.n {
 						return true // told of the later one
 					}
 					l.w.tell(snag.Snag{Code: "notch-mutual", At: c.at, What: spaced(l.d.name) + " and " + spaced(other.d.name) + " are each notched round the other",

@@ -186,6 +186,7 @@ type Step struct {
 	AddMade []string // sub-assemblies added: names given by Makes, with the side word before them when there is one of each
 	Goods   []string // names of hardware and goods added
 	Makes   string   // name of the sub-assembly this step makes
+	GoesOn  bool     // it goes on with the sub-assembly the step before made
 	Lies    string   // "upright", "top down", "outside down", …
 	Fasten  []string // joints named
 	Hold    []string // joints put together but fastened later

@@ -27,7 +27,7 @@ func (w *world) point(p *pointDecl, in room) pointAt {
 	}
 	out := pointAt{ok: in.ok}
 	for _, x := range p.meets {
-		v := w.evalExpr(x, p.node, in)
+		v := w.eval(&said{p.node, x, p.sc}, in)
 		if v.Kind == expr.Unknown || x == nil {
 			return pointAt{}
 		}
@@ -79,7 +79,7 @@ func (w *world) plane(i int) planeAt {
 		if yes, _, known := w.holds(p.when); !yes {
 			return planeAt{gone: known}
 		}
-		outer := w.roomOf(p.in)
+		outer := w.roomOf(p.in, p.sc)
 		if !outer.ok {
 			return planeAt{}
 		}
@@ -133,14 +133,14 @@ func (w *world) sidePlane(p *planeDecl, outer room) planeAt {
 	return planeAt{room: room{r, from, outer.turn.Union(side.turn, span.Of(p.side.node.Ordinal)), true}, faces: faces, plane: side.plane, from: v.From, ok: true}
 }
 
-// roomOf returns the room a name of a plane makes; nil is the piece.
-func (w *world) roomOf(n *nameRef) room {
+// roomOf returns the room a name of a plane makes; nil is the scope's own.
+func (w *world) roomOf(n *nameRef, in *scope) room {
 	if n == nil {
-		return w.piece()
+		return w.home(in)
 	}
-	k, ok := w.d.names[n.text]
+	k, ok := n.sc.find(n.text)
 	if !ok || k.kind != aPlane {
-		w.error("unknown-name", n.node.Range, "there is no plane “"+n.text+"”", "", w.d.nearName(n.text, n.node.Range, aPlane)...)
+		w.error("unknown-name", n.node.Range, "there is no plane “"+n.text+"”", "", n.sc.nearName(n.text, n.node.Range, aPlane)...)
 		return room{}
 	}
 	p := w.plane(k.n)
@@ -166,7 +166,7 @@ func (w *world) tilts(ts []tiltDecl) ([]setout.Tilt, span.Set, bool) {
 	from := span.Set{}
 	ok := true
 	for _, t := range ts {
-		a := w.numberOf(w.evalExpr(t.angle, t.node, w.piece()), &said{t.node, t.angle}, measure.DimAngle, "a "+t.key)
+		a := w.angle(t.angle, "a "+t.key)
 		from = from.Union(a.from)
 		if !a.ok {
 			ok = false

@@ -14,6 +14,8 @@ import (
 // is wrong and reads on.
 type reader struct {
 	d        *Design
+	sc       *scope            // whose body is being read
+	bodies   map[string]*entry // of the file's parts and rows, by name
 	mentions []mention
 }
 
@@ -22,12 +24,14 @@ type reader struct {
 type said struct {
 	node *source.Node
 	x    expr.Expr
+	sc   *scope // whose names it reads
 }
 
 // A ref is a name in a list of names, with the adjectives that pick copies.
 type ref struct {
 	*expr.Ref
 	node *source.Node
+	sc   *scope
 }
 
 // An entry is a mapping of the file read by a table. base is what it is like.
@@ -201,7 +205,7 @@ func (r *reader) said(n *source.Node) *said {
 		r.problem(n, p)
 	}
 	r.mention(n, x)
-	return &said{n, x}
+	return &said{n, x, r.sc}
 }
 
 // saids returns the measures of a key that takes one or a list of them.
@@ -255,7 +259,7 @@ func (r *reader) refs(nodes []*source.Node) []ref {
 			continue
 		}
 		if name, ok := x.(*expr.Ref); ok && name.Check == "" {
-			out = append(out, ref{name, n})
+			out = append(out, ref{name, n, r.sc})
 			continue
 		}
 		r.snag("wrong-kind", n.Range, "a name belongs here, and this is a measure", "", snag.Say("write the name of a part or row"))
@@ -276,13 +280,14 @@ func (e *entry) prose(name string) *prose {
 	for _, c := range chunks {
 		e.r.mention(n, c.X)
 	}
-	return &prose{n, chunks}
+	return &prose{n, chunks, e.r.sc}
 }
 
 // A prose is a text of the file.
 type prose struct {
 	node   *source.Node
 	chunks []expr.Chunk
+	sc     *scope
 }
 
 // dir returns the direction a key names.

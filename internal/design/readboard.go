@@ -1,12 +1,11 @@
 package design
 
 import (
-	"strings"
+	"maps"
 
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/span"
-	"scantling/internal/spell"
 )
 
 // boards reads parts, rows and fields. All names are declared first, so that like may
@@ -18,14 +17,17 @@ func (r *reader) boards(e *entry) {
 		b    *entry
 	}
 	var all []body
-	bodies := map[string]*entry{}
+	bodies, first := r.bodies, len(r.d.boards)
+	if r.sc.group != nil { // a group's parts may be like the file's, not the other way about
+		bodies = maps.Clone(bodies)
+	}
 	for _, section := range []struct {
 		key string
 		t   *table
 		of  kind
 	}{{"parts", partTable, aPart}, {"rows", rowTable, aRow}, {"fields", fieldTable, aField}} {
 		r.each(e, section.key, func(name string, k, n *source.Node) {
-			if b := r.enter(n, section.t); b != nil && r.declare(k, section.of, len(all)) {
+			if b := r.enter(n, section.t); b != nil && r.declare(k, section.of, first+len(all)) {
 				all = append(all, body{name, k.Range, b})
 				bodies[name] = b
 			}
@@ -74,32 +76,11 @@ func (e *entry) scalarHere(name string) *source.Node {
 
 // nearName offers the known names nearest to a text, of the given kinds.
 func (r *reader) nearName(n *source.Node, kinds ...kind) []snag.Mend {
-	return r.d.nearName(n.Text, n.Range, kinds...)
-}
-
-func (d *Design) nearName(text string, at span.Range, kinds ...kind) []snag.Mend {
-	var known []string
-	for _, o := range d.order {
-		for _, k := range kinds {
-			if d.names[o].kind == k {
-				known = append(known, o)
-			}
-		}
-	}
-	if near := spell.Nearest(text, known); len(near) > 0 {
-		return []snag.Mend{snag.Replace("did you mean "+near[0]+"?", at, near[0])}
-	}
-	if len(known) == 0 {
-		return []snag.Mend{snag.Say("the file has no names that could stand here: write one first")}
-	}
-	if len(known) > 12 {
-		known = append(known[:12], "…")
-	}
-	return []snag.Mend{snag.Say("there are: " + strings.Join(known, ", "))}
+	return r.sc.nearName(n.Text, n.Range, kinds...)
 }
 
 func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
-	d := &boardDecl{name: name, at: at, when: b.said("when"), of: b.nameRef("of"), width: b.said("width"), rip: b.word("rip"),
+	d := &boardDecl{name: name, sc: r.sc, at: at, when: b.said("when"), of: b.nameRef("of"), width: b.said("width"), rip: b.word("rip"),
 		length: b.said("length"), in: b.nameRef("in")}
 	d.unread[1] = len(b.meant) > 0 || b.find("length") != nil && d.length == nil
 	if d.of == nil && b.meant["of"] == "" {

@@ -10,7 +10,7 @@ import (
 )
 
 func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
-	j := jointDecl{name: name, at: at, node: b.node, with: b.scalars("with"), through: b.refs("through"), head: b.refs("head"),
+	j := jointDecl{name: name, sc: r.sc, at: at, node: b.node, with: b.scalars("with"), through: b.refs("through"), head: b.refs("head"),
 		expect: b.said("expect"), when: b.said("when")}
 	j.said = [2]bool{b.find("through") != nil, b.find("head") != nil}
 	r.lap(&j, b)
@@ -80,15 +80,19 @@ func (r *reader) from(n *source.Node) *fromDecl {
 		if d, ok := expr.DirOf(name.Path[1].Text); ok {
 			part := *name
 			part.Path = part.Path[:1]
-			return &fromDecl{n, d, &ref{&part, n}}
+			return &fromDecl{n, d, &ref{&part, n, r.sc}}
 		}
 	}
 	r.snag("wrong-kind", n.Range, "a side belongs here", "", snag.Say("write a side word, or a part's side such as arm.left"))
 	return nil
 }
 
+func (r *reader) hardware(name string, at span.Range, b *entry) hardwareDecl {
+	return hardwareDecl{name: name, sc: r.sc, at: at, what: b.scalar("what"), count: b.said("count"), fixed: b.refs("fixed to"), with: b.scalars("with"), when: b.said("when")}
+}
+
 func (r *reader) step(b *entry) stepDecl {
-	s := stepDecl{node: b.node, name: b.words("name"), add: b.refs("add"), each: b.nameList("each"), makes: b.nameRef("makes"),
+	s := stepDecl{node: b.node, name: b.words("name"), add: b.refs("add"), each: b.nameList("each"), follow: b.nameRef("follow"), makes: b.nameRef("makes"),
 		lies: b.words("lies"), fasten: b.nameList("fasten"), hold: b.nameList("hold"), say: b.prose("say"), when: b.said("when")}
 	if n := b.find("name"); n != nil {
 		s.nameAt = n.Range

@@ -82,13 +82,13 @@ func (r *reader) taper(e *entry) *taperDecl {
 		ok = false
 	} else if d, end, good := fromEnd(x); good {
 		r.mention(from, d)
-		t.from, t.at = &said{from, d}, end
+		t.from, t.at = &said{from, d, r.sc}, end
 	} else {
 		r.snag("phrase-form", from.Range, "a taper starts so far from an end", "", snag.Say(`write, for instance, 6" below top`))
 		ok = false
 	}
 	q := phrase(to)
-	t.wide = &said{to, q.Expr()}
+	t.wide = &said{to, q.Expr(), r.sc}
 	if !q.Words("wide at") {
 		q.Fail("phrase-form", "a taper ends so wide at an end", `write, for instance, 2 3/4" wide at bottom`)
 	}

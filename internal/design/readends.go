@@ -81,9 +81,9 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 			}
 			r.mention(n, name)
 			if mitred {
-				w.mate = &ref{name, n}
+				w.mate = &ref{name, n, r.sc}
 			} else {
-				w.part = &ref{name, n}
+				w.part = &ref{name, n, r.sc}
 			}
 			return w, true
 		}

@@ -35,25 +35,10 @@ func (r *reader) file() {
 	}
 	r.values(e)
 	r.stocks(e)
-	r.each(e, "points", func(name string, k, n *source.Node) {
-		if p := r.point(name, k.Range, n); r.declare(k, aPoint, len(d.points)) {
-			d.points = append(d.points, p)
-		}
-	})
-	r.entries(e, "planes", planeTable, func(name string, k *source.Node, b *entry) {
-		if r.declare(k, aPlane, len(d.planes)) {
-			d.planes = append(d.planes, r.plane(name, k.Range, b))
-		}
-	})
+	r.named(e)
 	r.boards(e)
-	r.entries(e, "joints", jointTable, func(name string, k *source.Node, b *entry) {
-		d.joints = append(d.joints, r.joint(name, k.Range, b))
-	})
-	r.entries(e, "hardware", hardwareTable, func(name string, k *source.Node, b *entry) {
-		if r.declare(k, aHardware, len(d.hardware)) {
-			d.hardware = append(d.hardware, hardwareDecl{name, k.Range, b.scalar("what"), b.said("count"), b.refs("fixed to"), b.scalars("with"), b.said("when")})
-		}
-	})
+	r.groups(e)
+	r.built(e)
 	r.entries(e, "goods", goodsTable, func(name string, k *source.Node, b *entry) {
 		if r.declare(k, aGoods, len(d.goods)) {
 			d.goods = append(d.goods, goodsDecl{name, k.Range, b.scalar("what"), b.said("amount"), b.said("when")})
@@ -111,14 +96,14 @@ func (e *entry) scalars(name string) []*source.Node {
 func (e *entry) nameList(name string) []nameRef {
 	var out []nameRef
 	for _, n := range e.scalars(name) {
-		out = append(out, nameRef{n.Text, n})
+		out = append(out, nameRef{n.Text, n, e.r.sc})
 	}
 	return out
 }
 
 func (e *entry) nameRef(name string) *nameRef {
 	if n := e.scalar(name); n != nil {
-		return &nameRef{n.Text, n}
+		return &nameRef{n.Text, n, e.r.sc}
 	}
 	return nil
 }
@@ -170,19 +155,19 @@ func (r *reader) declare(k *source.Node, of kind, n int) bool {
 			snag.Say("add a word to it, as in "+text+"_rail"))
 		return false
 	}
-	if old, taken := r.d.names[text]; taken {
+	if old, taken := r.sc.find(text); taken {
 		r.d.snags = append(r.d.snags, snag.Snag{Code: "name-taken", At: k.Range,
 			What:    "“" + text + "” is " + kindWords[old.kind] + " already",
 			Related: []snag.Related{{At: old.at, Says: "it has this name first"}},
 			Mends:   []snag.Mend{snag.Say("give one of them another name")}})
 		return false
 	}
-	r.d.names[text] = name{text, of, n, k.Range}
-	r.d.order = append(r.d.order, text)
+	r.sc.names[text] = name{text, of, n, k.Range}
+	r.sc.order = append(r.sc.order, text)
 	return true
 }
 
-// values reads sizes, choices and let.
+// values reads sizes and choices.
 func (r *reader) values(e *entry) {
 	d := r.d
 	r.entries(e, "sizes", sizeTable, func(name string, k *source.Node, b *entry) {
@@ -203,11 +188,6 @@ func (r *reader) values(e *entry) {
 		}
 		if r.declare(k, aChoice, len(d.choices)) {
 			d.choices = append(d.choices, c)
-		}
-	})
-	r.each(e, "let", func(name string, k, n *source.Node) {
-		if n = r.scalar(n, "a value of let"); n != nil && r.declare(k, aLet, len(d.lets)) {
-			d.lets = append(d.lets, letDecl{name, k.Range, r.said(n)})
 		}
 	})
 }
@@ -305,7 +285,7 @@ func (r *reader) point(name string, at span.Range, n *source.Node) pointDecl {
 
 // pointAt reads a point where the parser stands.
 func (r *reader) pointAt(n *source.Node, p *expr.Parser, out *pointDecl) {
-	out.node = n
+	out.node, out.sc = n, r.sc
 	if !p.Word("where") {
 		out.meets = []expr.Expr{p.Expr()}
 		return
@@ -320,7 +300,7 @@ func (r *reader) pointAt(n *source.Node, p *expr.Parser, out *pointDecl) {
 }
 
 func (r *reader) plane(name string, at span.Range, b *entry) planeDecl {
-	p := planeDecl{name: name, at: at, in: b.nameRef("in"), side: b.said("side"), zero: b.said("zero"), when: b.said("when")}
+	p := planeDecl{name: name, sc: r.sc, at: at, in: b.nameRef("in"), side: b.said("side"), zero: b.said("zero"), when: b.said("when")}
 	p.faces, _ = b.dir("faces")
 	if n := b.scalar("through"); n != nil {
 		pt := r.point("", n.Range, n)

@@ -142,7 +142,7 @@ func (e *entry) tilts(name string) []tiltDecl {
 		if !ok {
 			p.Fail("phrase-form", "a tilt begins with the end that moves", "write, for instance, top 10° toward back, or left end 4° toward down")
 		}
-		t.angle = p.Expr()
+		t.angle = &said{n, p.Expr(), e.r.sc}
 		if !p.Word("toward") {
 			p.Fail("phrase-form", "“toward” is missing after the angle", "say which way that end moves: toward back")
 		}
@@ -150,7 +150,7 @@ func (e *entry) tilts(name string) []tiltDecl {
 			p.Fail("phrase-form", "a direction is missing after “toward”", "write one of: "+strings.Join(directions, ", "))
 		}
 		if e.r.finish(n, p) {
-			e.r.mention(n, t.angle)
+			e.r.mention(n, t.angle.x)
 			out = append(out, t)
 		}
 	}

@@ -164,12 +164,12 @@ func (r *reader) start(e *entry, key string) *startDecl {
 		d, ok := sideOf(x.P)
 		if ok && x.Way == d.Opposite() {
 			r.mention(n, x.D)
-			out.d, out.side, out.way = &said{n, x.D}, d, x.Way
+			out.d, out.side, out.way = &said{n, x.D, r.sc}, d, x.Way
 			return out
 		}
 		if !ok {
 			r.mention(n, x)
-			out.from, out.way = &said{n, x}, x.Way
+			out.from, out.way = &said{n, x, r.sc}, x.Way
 			return out
 		}
 		r.snag("phrase-form", n.Range, "this goes out of the board: its inside lies "+wayWords[d.Opposite()]+" its "+d.Side(), "", snag.Say("write … "+wayWords[d.Opposite()]+" "+d.Side()))

@@ -7,6 +7,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/measure"
 	"scantling/internal/screw"
+	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/span"
@@ -25,7 +26,8 @@ func (w *world) text(p *prose) Text {
 			}
 			continue
 		}
-		v := expr.Eval(c.X, &env{w, p.node, w.piece()})
+		e := &env{w, p.sc, p.node, w.home(p.sc)}
+		v := expr.Eval(c.X, e)
 		value := &Value{From: v.From, At: p.node.Sub(c.Start, c.End)}
 		switch v.Kind {
 		case expr.Number:
@@ -37,7 +39,6 @@ func (w *world) text(p *prose) Text {
 		case expr.Thing:
 			value.Word = v.Place.(*place).says
 		case expr.Position:
-			e := &env{w, p.node, w.piece()}
 			at := v.Place.(*place)
 			d, ok := e.commonAxis(at, at)
 			if !ok {
@@ -107,45 +108,52 @@ func (w *world) joints(p *Piece) {
 		if !known || !yes {
 			continue
 		}
-		out := Joint{Name: j.name, With: w.fastenings(j.with), At: j.at, JoinAt: j.joinAt, Scalars: from}
-		for _, n := range j.with {
-			out.Scalars = out.Scalars.Union(span.Of(n.Ordinal))
-		}
-		whole := true
-		for k, side := range j.join {
-			ms, ok := w.listed(side)
-			whole = whole && ok && len(ms) > 0
-			out.Sides[k] = ids(ms)
-		}
-		through, _ := w.listed(j.through)
-		head, _ := w.listed(j.head)
-		out.Through, out.Head = ids(through), ids(head)
-		w.amongSides(j.through, &out, "through")
-		w.amongSides(j.head, &out, "head")
-		if j.from != nil {
-			out.From = j.from.side.Side()
-			if j.from.of != nil {
-				of, _ := w.listed([]ref{*j.from.of})
-				out.FromOf = ids(of)
+		for _, st := range w.seats(j.sc) {
+			if out, ok := w.joint(i, j, st, from); ok {
+				p.Joints = append(p.Joints, out)
 			}
-		}
-		out.Pattern = w.pattern(j.pattern)
-		out.Scalars = out.Scalars.Union(out.Pattern.Scalars)
-		out.Expect = w.optional(j.expect, measure.DimNone, "the number of pairs")
-		if j.lap != nil {
-			out.Lap = w.lapDepth(i)
-			out.Scalars = out.Scalars.Union(span.Of(j.lap.node.Ordinal))
-		}
-		if whole {
-			p.Joints = append(p.Joints, out)
 		}
 	}
 }
 
+// joint resolves one joint in one copy of its group.
+func (w *world) joint(i int, j *jointDecl, st seat, from span.Set) (Joint, bool) {
+	out := Joint{Name: j.name, With: w.fastenings(j.with), At: j.at, JoinAt: j.joinAt, Scalars: from}
+	for _, n := range j.with {
+		out.Scalars = out.Scalars.Union(span.Of(n.Ordinal))
+	}
+	whole := true
+	for k, side := range j.join {
+		ms, ok := w.listedAt(side, st)
+		whole = whole && ok && len(ms) > 0
+		out.Sides[k] = ids(ms)
+	}
+	through, _ := w.listedAt(j.through, st)
+	head, _ := w.listedAt(j.head, st)
+	out.Through, out.Head = ids(through), ids(head)
+	w.amongSides(j.through, &out, "through", st)
+	w.amongSides(j.head, &out, "head", st)
+	if j.from != nil {
+		out.From = st.word(setout.Dir(j.from.side)).Side()
+		if j.from.of != nil {
+			of, _ := w.listedAt([]ref{*j.from.of}, st)
+			out.FromOf = ids(of)
+		}
+	}
+	out.Pattern = w.pattern(j.pattern)
+	out.Scalars = out.Scalars.Union(out.Pattern.Scalars)
+	out.Expect = w.optional(j.expect, measure.DimNone, "the number of pairs")
+	if j.lap != nil {
+		out.Lap = w.lapDepth(i)
+		out.Scalars = out.Scalars.Union(span.Of(j.lap.node.Ordinal))
+	}
+	return out, whole
+}
+
 // amongSides checks that through and head name boards the joint joins.
-func (w *world) amongSides(refs []ref, j *Joint, key string) {
+func (w *world) amongSides(refs []ref, j *Joint, key string, st seat) {
 	for i := range refs {
-		ms, _ := w.listed(refs[i : i+1])
+		ms, _ := w.listedAt(refs[i:i+1], st)
 		for _, m := range ms {
 			if !slices.Contains(j.Sides[0], m.id) && !slices.Contains(j.Sides[1], m.id) {
 				w.error("bad-joint", refs[i].node.Range, "“"+key+"” names "+spaced(m.lot.d.name)+", which this joint does not join", "", snag.Say("name one of the parts under join:"))

@@ -367,6 +367,81 @@ steps: [{name: All, add: [panel, spaced, gable], say: "{panel.gap} {spaced.count
 		"panel.count is 6", "round(panel.leftover; 1/1000\") is 3.142\"", "round(first panel.length; 1/1000\") is 6.284\"", "spaced.count is 5", "count(panel) is 6",
 		"round(panel.highest - floor; 1/1000\") is 10.75\"", "gable.count is 5", "3rd gable.highest is 36\" above floor",
 	}, "by hand: 20·√2 = 28.284 across; (28.284 − 4·5.5)/2 = 3.142, a corner twice as long at 45°; five strips with a board in the middle: (28.284 − 3·5.5 − 4/4)/2 = 5.392 over; 24 in of gable: four whole boards and 2 in"},
+	{"25 groups", `groups:
+  frame:
+    copies: [mirror: left-right]
+    let: {clear: 1/2", side: 20" left of middle}
+    points: {toe: where side meets floor}
+    parts:
+      leg:
+        of: two_by_four
+        length: 12"
+        place: {runs: up, faces: front, left: side, front: 8" in front of middle}
+        ends: {bottom: floor}
+        copies: [{mirror: front-back, call: [near, far]}]
+      stay:
+        of: two_by_four
+        place: {runs: back, faces: right, left: clear right of leg.right, top: leg.top}
+        ends: {front: flush with leg.front, back: flush with far leg.back}
+        cuts: {clear: {notch round: post, if there: yes}}
+parts:
+  rail:
+    of: two_by_four
+    place: {runs: right, faces: front, front: flush with frame.leg.front, top: frame.leg.top}
+    ends: {left: against left frame.stay.right, right: against right frame.stay.left}
+  post: {of: two_by_four, length: 20", place: {runs: up, faces: left, left: 15 1/2" right of middle, middle: middle}, ends: {bottom: floor}}
+joints:
+  ends: {join: [rail, right frame.stay], with: corner bracket 2, expect: 1}
+steps:
+  - {name: All, add: [frame, rail, post], say: "{frame.clear} {count(frame.leg)}"}`, []string{
+		"frame.leg.left is 20\" left of middle", "right frame.leg.right is 20\" right of middle", "right frame.far leg.front is 6 1/2\" behind middle",
+		"left frame.back leg.back is 8\" behind middle", "right frame.front leg.left is 16 1/2\" right of middle",
+		"right frame.stay.left is 14 1/2\" right of middle", "frame.clear is 1/2\"", "frame.side is 20\" left of middle", "right frame.side is 20\" right of middle",
+		"count(frame.leg) is 4", "rail.length is 29\"",
+	}, "by hand: 20 − 3.5 − 0.5 − 1.5 = 14.5, twice that is 29; the mirror turns left to right"},
+	{"25 uses", `groups:
+  bay:
+    takes: {w: 20", low: 1"}
+    uses:
+      left_bay: {at: 30" left of middle, w: 24"}
+      right_bay: {at: [30" right of middle, 10" behind middle], turn: 90°}
+      far_bay: {at: 10" behind middle, flip: left-right, low: 2"}
+    let: {half: w / 2}
+    parts:
+      sill: {of: two_by_four, length: w, place: {runs: right, faces: up, bottom: low above floor, front: middle}}
+      stud:
+        of: two_by_four
+        length: 10"
+        place: {runs: up, faces: front, left: half left of middle, front: middle}
+        ends: {bottom: against sill.top}
+        copies: [mirror: left-right]
+    steps: [{name: Up, add: [sill, stud], say: "{w}"}]
+steps:
+  - {name: Bays, each: bay, follow: bay.steps}
+  - {name: Up, add: [bay]}`, []string{
+		"left_bay.sill.length is 24\"", "right_bay.sill.length is 20\"", "left_bay.sill.left is 42\" left of middle", "right_bay.half is 10\"",
+		"left_bay.left stud.left is 42\" left of middle", "left_bay.right stud.right is 18\" left of middle",
+		"right_bay.sill.right is 20\" behind middle", "right_bay.sill.front is 30\" right of middle", "right_bay.right stud.right is 20\" behind middle",
+		"far_bay.sill.front is 10\" behind middle", "far_bay.stud.bottom is 3 1/2\" above floor", "far_bay.stud.left is 10\" right of middle", "count(left_bay.stud) is 2",
+	}, "by hand: −30 ∓ 24/2; a use keeps its own words when it is turned or flipped: right is then to the back, or left to the right"},
+	{"25 marks, turns and flips of a group", `groups:
+  post:
+    copies: [marks: {of: middle, from: 30" left of middle, toward: right, at: [0", 20"], call: [hinge, latch]}]
+    parts:
+      shaft: {of: two_by_four, length: 20", place: {runs: up, faces: front, right: middle, front: middle}, ends: {bottom: floor}}
+      cap: {of: one_by_six, length: 6", place: {runs: right, faces: up, bottom: against shaft.top, middle: 0" behind middle}}
+  wing:
+    copies: [{turn: 90°, call: [north, east, south, west]}]
+    parts:
+      arm: {of: two_by_four, length: 10", place: {runs: right, faces: up, bottom: 30" above floor, front: 2" in front of middle}, ends: {left: 5" right of middle}}
+  handed:
+    copies: [flip: left-right]
+    parts:
+      lug: {of: two_by_four, length: 6", place: {runs: up, faces: front, left: 40" left of middle, front: middle}, ends: {bottom: floor}, copies: [mirror: front-back]}`, []string{
+		"post.shaft.right is 30\" left of middle", "hinge post.shaft.right is 30\" left of middle", "latch post.shaft.right is 10\" left of middle", "2nd post.shaft.right is 10\" left of middle", "right post.cap.left is 13\" left of middle",
+		"wing.arm.left is 5\" right of middle", "south wing.arm.back is 2\" behind middle", "back wing.arm.front is 5\" behind middle",
+		"handed.lug.right is 40\" right of middle", "handed.front lug.back is middle", "count(wing.arm) is 4",
+	}, "by hand; a half turn leads front to back, a quarter turn right to back; the flip leads left to right"},
 	{"28 choices", `choices:
   arms: {is: none, of: [flat, none]}
 let:

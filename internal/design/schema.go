@@ -102,7 +102,7 @@ var (
 		{name: "parts", form: asNamed, table: partTable, doc: "single boards and their copies"},
 		{name: "rows", form: asNamed, table: rowTable, doc: "boards side by side"},
 		{name: "fields", form: asNamed, table: fieldTable, doc: "boards that fill an outline at an angle"},
-		later("groups", "things built more than once"),
+		{name: "groups", form: asNamed, table: groupTable, doc: "things built more than once"},
 		{name: "joints", form: asNamed, table: jointTable, doc: "what is fastened to what, and with what"},
 		{name: "hardware", form: asNamed, table: hardwareTable, doc: "bought things that are not wood"},
 		{name: "goods", form: asNamed, table: goodsTable, doc: "things sold by area, length or count"},
@@ -111,6 +111,27 @@ var (
 		{name: "use", form: asTable, table: useTable, doc: "loads and climate"},
 		{name: "finish", form: asTable, table: finishTable, doc: "coats on the wood"},
 	}}
+	groupTable = &table{"a group", []key{
+		{name: "takes", form: asFree, doc: "values its uses may each have otherwise"},
+		{name: "uses", form: asAny, doc: "where it stands, each by a name: {left_bay: {at: …}}"},
+		{name: "copies", form: asList, table: copyTable, doc: "where else all of it stands"},
+		{name: "when", form: asMeasure, doc: "condition"},
+		{name: "let", form: asFree, doc: "named values: lengths, angles, counts, positions"},
+		{name: "points", form: asFree, doc: "named points: where A meets B [meets C]"},
+		{name: "planes", form: asNamed, table: planeTable, doc: "tilted rooms to say things in"},
+		{name: "parts", form: asNamed, table: partTable, doc: "single boards and their copies"},
+		{name: "rows", form: asNamed, table: rowTable, doc: "boards side by side"},
+		{name: "fields", form: asNamed, table: fieldTable, doc: "boards that fill an outline at an angle"},
+		{name: "joints", form: asNamed, table: jointTable, doc: "what is fastened to what, and with what"},
+		{name: "hardware", form: asNamed, table: hardwareTable, doc: "bought things that are not wood"},
+		{name: "steps", form: asList, table: stepTable, doc: "how one of it is built"},
+	}}
+	useKeys = []key{
+		{name: "at", form: asAny, doc: "where its middle stands: a point or a position, or a list of positions"},
+		{name: "turn", form: asMeasure, doc: "turned about the upright through its middle"},
+		{name: "flip", form: asWord, words: mirrors, doc: "the mirror image of what is written"},
+		{name: "when", form: asMeasure, doc: "condition"},
+	}
 	sizeTable = &table{"a size", []key{
 		{name: "is", form: asMeasure, doc: "its value", need: true},
 		{name: "from", form: asMeasure, doc: "the least it may be"},
@@ -320,7 +341,7 @@ var (
 		{name: "hold", form: asNames, doc: "joints put together now and fastened later"},
 		{name: "say", form: asProse, doc: "what to do, with live values in braces"},
 		{name: "when", form: asMeasure, doc: "condition"},
-		later("follow", "a group's own steps"),
+		{name: "follow", form: asNames, doc: "a group's own steps, for each of it: end_frame.steps"},
 	}}
 	needTable = &table{"a need", []key{
 		{name: "that", form: asMeasure, doc: "a condition", need: true},

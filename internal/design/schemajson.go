@@ -122,6 +122,9 @@ func (s *schema) several(k *key) string {
 		return `"type":"object","additionalProperties":false,"properties":{` + strings.Join(props, ",") + "}"
 	case "runs":
 		return `"anyOf":[{"type":"string"},{"type":"object","properties":{"from":{"type":"string"},"to":{"type":"string"}}}]`
+	case "uses":
+		use := (&schema{known: s.known}).object(&table{"a use", useKeys})
+		return `"type":"object","additionalProperties":` + strings.Replace(use, `"additionalProperties":false`, `"additionalProperties":{"$ref":"#/$defs/measure"}`, 1)
 	case "except":
 		return `"type":"object","additionalProperties":` + s.refTo(partTable)
 	case "corners":

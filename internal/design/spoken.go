@@ -1,6 +1,7 @@
 package design
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -16,10 +17,13 @@ import (
 // the left whatever was written.
 func (m *member) spoken() string {
 	l := m.lot
-	name := spaced(l.d.name)
+	name := spaced(l.title())
+	if side, also := m.apart(), l.namesakes(); name == spaced(l.d.name) && len(also) > 0 {
+		return strings.TrimSpace(spaced(l.g.d.name)+" "+side) + " " + name
+	}
 	side := m.apart()
 	if l.d.numbered() && len(l.singles()) > 1 {
-		from := m.copy.Word(l.along()).Opposite()
+		from := m.copy.toward(l.along()).Opposite()
 		out := nth(m.one.index+1) + " "
 		if side != "" && side != from.Side() {
 			out += side + " "
@@ -35,7 +39,7 @@ func (m *member) spoken() string {
 // apart returns the words that tell the member from the other copies: call words,
 // else the ways it stands in, else its number.
 func (m *member) apart() string {
-	if len(m.lot.copyings()) < 2 {
+	if len(m.lot.copyings())*len(m.lot.places()) < 2 {
 		return ""
 	}
 	return get(m.lot.w, &m.lot.names, "", m.lot.d.at, m.lot.standing)[m]
@@ -46,7 +50,7 @@ func (m *member) apart() string {
 func (l *lot) standing() map[*member]string {
 	words := map[*member]string{}
 	byBoard := make([][]*member, len(l.singles()))
-	for _, m := range l.all() {
+	for _, m := range l.boards() {
 		byBoard[m.one.index] = append(byBoard[m.one.index], m)
 	}
 	for _, peers := range byBoard {
@@ -78,23 +82,27 @@ func (l *lot) standing() map[*member]string {
 // unlike adds a word to each of several whose words do not tell them apart yet.
 // Where call words already do, directions would only be in the way.
 func unlike(peers []*member, words map[*member]string, more []string) {
-	if len(peers[0].copy.calls) > 0 && toldApart(peers, words) {
+	longer, kinds := map[*member]string{}, differing(peers, words)
+	for i, p := range peers {
+		longer[p] = strings.TrimSpace(words[p] + " " + more[i])
+	}
+	if len(peers[0].copy.calls) > 0 && differing(peers, longer) == kinds {
 		return
 	}
-	for i, p := range peers {
-		words[p] = strings.TrimSpace(words[p] + " " + more[i])
-	}
+	maps.Copy(words, longer)
 }
 
 func toldApart(peers []*member, words map[*member]string) bool {
+	return differing(peers, words) == len(peers)
+}
+
+// differing counts the words several are called by.
+func differing(peers []*member, words map[*member]string) int {
 	seen := map[string]bool{}
 	for _, p := range peers {
-		if seen[words[p]] {
-			return false
-		}
 		seen[words[p]] = true
 	}
-	return true
+	return len(seen)
 }
 
 // along says where each of several stands along an axis: at one side or the

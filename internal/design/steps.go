@@ -7,6 +7,8 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/expr"
+	"scantling/internal/geom"
+	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
 )
@@ -21,51 +23,157 @@ type builder struct {
 }
 
 // A made is a sub-assembly: its name, the side it is of when there is one of
-// each, and whether a later step took it.
+// each, the group it is a copy of, and whether a later step took it.
 type made struct {
 	name, each string
+	group      *group
 	at         span.Range
 	used       bool
+}
+
+// A turn is one doing of a step: in which copy of a group, for which side, and what
+// that makes.
+type turn struct {
+	seat
+	side   *nameRef
+	each   string // in words
+	makes  *made
+	goesOn bool // with what the step before it makes
 }
 
 // steps resolves the steps, and checks that every copy is added once.
 func (w *world) steps(p *Piece) {
 	b := &builder{w: w, p: p, added: map[board.ID]span.Range{}}
 	for i := range w.d.steps {
-		s := &w.d.steps[i]
-		if yes, _, known := w.holds(s.when); !known || !yes {
-			continue
-		}
-		if len(s.each) == 0 {
-			b.step(s, nil)
-			continue
-		}
-		for k := range s.each {
-			b.step(s, &s.each[k])
-		}
+		b.each(&w.d.steps[i], turn{})
 	}
 	b.finish()
 }
 
-func (b *builder) step(s *stepDecl, each *nameRef) {
-	out := Step{Name: s.name, Lies: s.lies, At: s.nameAt, From: ordinalsIn(s.node)}
-	if each != nil {
-		out.Each = each.text
+// each does a step, once or for each of what it says.
+func (b *builder) each(s *stepDecl, t turn) {
+	if yes, _, known := b.w.holds(s.when); !known || !yes {
+		return
 	}
+	if s.follow != nil {
+		b.follow(s)
+		return
+	}
+	if len(s.each) == 0 {
+		b.step(s, t)
+		return
+	}
+	for k := range s.each {
+		t.side = &s.each[k]
+		t.each = strings.TrimSpace(t.each + " " + s.each[k].text)
+		b.step(s, t)
+		t.each = strings.TrimSuffix(t.each, s.each[k].text)
+	}
+}
+
+// follow does a group's own steps for each of its copies, which makes a
+// sub-assembly each.
+func (b *builder) follow(s *stepDecl) {
+	name := s.follow.text
+	if len(s.each) != 1 || name != s.each[0].text+".steps" {
+		b.w.error("bad-step", s.follow.node.Range, "“follow” follows the steps of the group the step is done for each of", "", snag.Say("write each: end_frame, follow: end_frame.steps, with the group's name"))
+		b.lost = true
+		return
+	}
+	at := s.each[0].node.Range
+	k, ok := b.w.d.top.find(s.each[0].text)
+	if !ok || k.kind != aGroup {
+		b.lost = true
+		b.w.error("unknown-name", at, "there is no group “"+s.each[0].text+"”", "", b.w.d.top.nearName(s.each[0].text, at, aGroup)...)
+		return
+	}
+	family := b.w.d.families[k.n]
+	copies, _ := b.w.copiesOf(family, &ref{&expr.Ref{}, s.each[0].node, b.w.d.top})
+	words := eachOf(copies, len(family.of) > 1)
+	for i, c := range copies {
+		t := turn{seat: c, each: words[i], makes: &made{name: s.each[0].text, each: words[i], group: c.g, at: at}}
+		if s.makes == nil && b.whole(c) {
+			t.makes = nil // nothing to put it into
+		} else if s.makes != nil {
+			b.madeName(s.makes)
+			t.makes.name, t.makes.at = s.makes.text, s.makes.node.Range
+		}
+		first := len(b.p.Steps)
+		for k := range c.g.d.steps {
+			t.goesOn = len(b.p.Steps) > first && t.makes != nil
+			b.each(&c.g.d.steps[k], t)
+		}
+		if len(b.p.Steps) > first && t.makes != nil {
+			b.made = append(b.made, *t.makes)
+		}
+	}
+	if say := b.w.text(s.say); len(say) > 0 && len(copies) > 0 {
+		b.p.Steps = append(b.p.Steps, Step{Name: s.name, Say: say, At: s.nameAt, From: ordinalsIn(s.node)})
+	}
+}
+
+// whole reports whether a copy of a group is all there is.
+func (b *builder) whole(c seat) bool {
+	for _, l := range b.w.lots {
+		if l.g != c.g && len(b.w.built[l]) > 0 {
+			return false
+		}
+	}
+	return len(c.g.copyings()) == 1
+}
+
+// eachOf tells copies of a group apart in words: by their names, where they stand, or
+// their numbers. One copy needs none.
+func eachOf(copies []seat, named bool) []string {
+	out := make([]string, len(copies))
+	homes := make([]geom.Vec, len(copies))
+	for i, c := range copies {
+		out[i] = spaced(strings.Join(c.at.calls, " "))
+		if named {
+			out[i] = strings.TrimSpace(spaced(c.g.d.name) + " " + out[i])
+		}
+		homes[i], _ = c.g.mean(c.at, func(setout.Dir) bool { return true })
+	}
+	for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
+		if !allDiffer(out) {
+			for i, word := range along(homes, axis) {
+				out[i] = strings.TrimSpace(out[i] + " " + word)
+			}
+		}
+	}
+	if !allDiffer(out) {
+		for i := range out {
+			out[i] = strings.TrimSpace(out[i] + " " + nth(i+1))
+		}
+	}
+	return out
+}
+
+func allDiffer(words []string) bool {
+	seen := map[string]bool{}
+	for _, w := range words {
+		if seen[w] {
+			return false
+		}
+		seen[w] = true
+	}
+	return true
+}
+
+func (b *builder) step(s *stepDecl, t turn) {
+	out := Step{Name: s.name, Lies: s.lies, At: s.nameAt, From: ordinalsIn(s.node), Each: t.each}
 	for i := range s.add {
-		b.add(&out, &s.add[i], each)
+		b.add(&out, &s.add[i], t)
 	}
 	out.Say = b.w.text(s.say)
 	out.Fasten, out.Hold = b.jointNames(s.fasten), b.jointNames(s.hold)
+	if t.makes != nil {
+		out.Makes, out.GoesOn = t.makes.name, t.goesOn
+	}
 	if s.makes != nil {
-		out.Makes = s.makes.text
-		if why := expr.Reserved(out.Makes); !expr.ProperName(out.Makes) || why != "" {
-			b.w.error("bad-name", s.makes.node.Range, "“"+out.Makes+"” cannot be the name of a sub-assembly", "", snag.Say("write small letters, digits and _"))
-		} else if k, taken := b.w.d.names[out.Makes]; taken {
-			b.w.tell(snag.Snag{Code: "name-taken", At: s.makes.node.Range, What: "“" + out.Makes + "” is " + kindWords[k.kind] + " already",
-				Related: []snag.Related{{At: k.at, Says: "it has this name first"}}, Mends: []snag.Mend{snag.Say("call the sub-assembly something else")}})
-		}
-		b.made = append(b.made, made{out.Makes, out.Each, s.makes.node.Range, false})
+		out.Makes, out.GoesOn = s.makes.text, false
+		b.madeName(s.makes)
+		b.made = append(b.made, made{name: out.Makes, each: out.Each, at: s.makes.node.Range})
 	}
 	if len(out.Add)+len(out.AddMade)+len(out.Goods)+len(out.Say)+len(out.Fasten)+len(out.Hold) == 0 && s.makes == nil {
 		return // a when left it nothing to add or say
@@ -73,38 +181,48 @@ func (b *builder) step(s *stepDecl, each *nameRef) {
 	b.p.Steps = append(b.p.Steps, out)
 }
 
+// madeName checks the name of a sub-assembly.
+func (b *builder) madeName(n *nameRef) {
+	if why := expr.Reserved(n.text); !expr.ProperName(n.text) || why != "" {
+		b.w.error("bad-name", n.node.Range, "“"+n.text+"” cannot be the name of a sub-assembly", "", snag.Say("write small letters, digits and _"))
+	} else if k, taken := n.sc.find(n.text); taken {
+		b.w.tell(snag.Snag{Code: "name-taken", At: n.node.Range, What: "“" + n.text + "” is " + kindWords[k.kind] + " already",
+			Related: []snag.Related{{At: k.at, Says: "it has this name first"}}, Mends: []snag.Mend{snag.Say("call the sub-assembly something else")}})
+	}
+}
+
 // add puts what one name means into the step; what a when took away is left out.
-func (b *builder) add(out *Step, r *ref, each *nameRef) {
+func (b *builder) add(out *Step, r *ref, t turn) {
 	first := r.Path[0]
-	if b.addMade(out, r, each) {
+	if b.addMade(out, r, t) {
 		return
 	}
-	k, ok := b.w.d.names[first.Text]
+	k, ok := r.sc.find(first.Text)
+	name := first.Text
+	if f, inner, known := b.w.d.groupRef(r.sc, r.Ref); f != nil && known && inner.kind == aHardware {
+		k, name = inner, inner.text
+	}
 	if ok && (k.kind == aHardware || k.kind == aGoods) {
-		bought := slices.ContainsFunc(b.p.Hardware, func(h Hardware) bool { return h.Name == first.Text }) ||
-			slices.ContainsFunc(b.p.Goods, func(g Goods) bool { return g.Name == first.Text })
+		bought := slices.ContainsFunc(b.p.Hardware, func(h Hardware) bool { return h.Name == name }) ||
+			slices.ContainsFunc(b.p.Goods, func(g Goods) bool { return g.Name == name })
 		if bought {
-			out.Goods = append(out.Goods, first.Text)
+			out.Goods = append(out.Goods, name)
 		}
 		return
 	}
-	if !ok || !k.kind.isBoards() {
+	if !ok || !k.kind.isBoards() && k.kind != aGroup {
 		at := r.node.Sub(first.Start, first.End)
 		b.lost = true
-		b.w.error("unknown-name", at, "there is no part, row or sub-assembly “"+first.Text+"” to add", "", b.nearToAdd(first.Text, at)...)
+		b.w.error("unknown-name", at, "there is no part, row or sub-assembly “"+first.Text+"” to add", "", b.nearToAdd(r.sc, first.Text, at)...)
 		return
 	}
-	l := b.w.lots[k.n]
-	if here := l.present(); !here.yes {
-		b.w.leftOut(l, here, r)
-		return
+	if t.side != nil {
+		side := *r.Ref
+		side.Select = append([]expr.Word{{Text: t.side.text, At: first.At}}, side.Select...)
+		r = &ref{&side, r.node, r.sc}
 	}
-	words := r.Select
-	if each != nil {
-		words = append([]expr.Word{{Text: each.text, At: first.At}}, words...)
-	}
-	some := b.w.pick(l, r.node, words)
-	b.lost = b.lost || len(some) == 0
+	some, found := b.w.named(r, t.seat)
+	b.lost = b.lost || !found
 	for _, m := range some {
 		if was, twice := b.added[m.id]; twice {
 			b.w.tell(snag.Snag{Code: "added-twice", At: r.node.Range, Boards: []string{string(m.id)},
@@ -116,23 +234,41 @@ func (b *builder) add(out *Step, r *ref, each *nameRef) {
 		b.added[m.id] = r.node.Range
 		out.Add = append(out.Add, m.id)
 	}
+	if k.kind == aGroup && len(r.Path) == 1 { // with what is fixed to it
+		for i := range b.w.d.hardware {
+			h := &b.w.d.hardware[i]
+			if g := h.sc.group; g != nil && slices.Contains(b.w.d.families[k.n].of, g.n) && !slices.Contains(out.Goods, h.name) {
+				out.Goods = append(out.Goods, h.name)
+			}
+		}
+	}
 }
 
 // addMade adds a sub-assembly by its name: all that were made of it and wait.
-func (b *builder) addMade(out *Step, r *ref, each *nameRef) bool {
+func (b *builder) addMade(out *Step, r *ref, t turn) bool {
 	name := r.Path[0].Text
+	if len(r.Path) > 1 {
+		return false
+	}
+	var family *familyDecl
+	if k, ok := r.sc.find(name); ok && k.kind == aGroup {
+		family = b.w.d.families[k.n]
+	}
 	found, fresh := false, false
 	for i := range b.made {
 		m := &b.made[i]
-		if m.name != name {
+		if m.name != name && (family == nil || m.group == nil || !slices.Contains(family.of, m.group.d.n)) {
 			continue
 		}
 		found = true
-		if m.used || len(r.Select) > 0 && m.each != r.Select[0].Text || each != nil && m.each != "" && m.each != each.text {
-			continue
+		switch {
+		case m.used:
+		case len(r.Select) > 0 && !hasWord(m.each, r.Select[0].Text):
+		case t.each != "" && m.each != "" && m.each != t.each && (t.side == nil || !hasWord(m.each, t.side.text)):
+		default:
+			m.used, fresh = true, true
+			out.AddMade = append(out.AddMade, strings.TrimSpace(m.each+" "+m.name))
 		}
-		m.used, fresh = true, true
-		out.AddMade = append(out.AddMade, strings.TrimSpace(m.each+" "+name))
 	}
 	if found && !fresh {
 		b.w.error("added-twice", r.node.Range, "the sub-assembly “"+name+"” was added before", "", snag.Say("add it once"))
@@ -140,22 +276,29 @@ func (b *builder) addMade(out *Step, r *ref, each *nameRef) bool {
 	return found
 }
 
-func (b *builder) nearToAdd(text string, at span.Range) []snag.Mend {
-	return b.w.d.nearName(text, at, aPart, aRow, aField, aHardware, aGoods)
+func hasWord(words, word string) bool { return slices.Contains(strings.Fields(words), word) }
+
+func (b *builder) nearToAdd(sc *scope, text string, at span.Range) []snag.Mend {
+	return sc.nearName(text, at, aPart, aRow, aField, aHardware, aGoods)
 }
 
 // jointNames checks names of joints; those a when took away are left out.
 func (b *builder) jointNames(names []nameRef) []string {
 	var out []string
 	for _, n := range names {
-		known := false
-		for i := range b.w.d.joints {
-			known = known || b.w.d.joints[i].name == n.text
+		i := b.w.d.jointNamed(n.sc, n.text)
+		if g, inner, dotted := strings.Cut(n.text, "."); dotted {
+			n.text = inner
+			if k, ok := n.sc.find(g); ok && k.kind == aGroup && len(b.w.d.families[k.n].of) > 0 {
+				i = b.w.d.jointNamed(b.w.d.groups[b.w.d.families[k.n].of[0]].sc, inner)
+			}
 		}
-		if !known {
+		if i < 0 {
 			var all []string
 			for i := range b.w.d.joints {
-				all = append(all, b.w.d.joints[i].name)
+				if sc := b.w.d.joints[i].sc; sc == n.sc || sc == n.sc.outer {
+					all = append(all, b.w.d.joints[i].name)
+				}
 			}
 			b.w.error("unknown-name", n.node.Range, "there is no joint “"+n.text+"”", "", snag.Say("there are: "+strings.Join(all, ", ")))
 			continue
@@ -172,21 +315,18 @@ func (b *builder) finish() {
 	if len(b.w.d.steps) == 0 || b.lost || b.w.d.holes {
 		return
 	}
-	missing := map[string][]string{}
-	var order []string
-	for _, x := range b.p.Boards {
-		if _, ok := b.added[x.ID]; !ok {
-			if missing[x.Name] == nil {
-				order = append(order, x.Name)
+	for _, l := range b.w.lots {
+		var missing []string
+		for _, x := range b.w.built[l] {
+			if _, ok := b.added[x.ID]; !ok {
+				missing = append(missing, string(x.ID))
 			}
-			missing[x.Name] = append(missing[x.Name], string(x.ID))
 		}
-	}
-	for _, n := range order {
-		l := b.w.lots[b.w.d.names[n].n]
-		of := strconv.Itoa(len(missing[n])) + " of " + strconv.Itoa(len(l.all())) + " " + spaced(n)
-		b.w.tell(snag.Snag{Code: "never-added", At: l.d.at, Boards: missing[n],
-			What: "no step adds " + of, Mends: []snag.Mend{snag.Say("name it under add: of a step")}})
+		if len(missing) > 0 {
+			of := strconv.Itoa(len(missing)) + " of " + strconv.Itoa(len(b.w.built[l])) + " " + spaced(l.title())
+			b.w.tell(snag.Snag{Code: "never-added", At: l.d.at, Boards: missing,
+				What: "no step adds " + of, Mends: []snag.Mend{snag.Say("name it under add: of a step")}})
+		}
 	}
 	for _, m := range b.made {
 		if !m.used {

@@ -3,7 +3,6 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/geom"
-	"scantling/internal/measure"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -55,8 +54,8 @@ func (s *single) taperAt(i int) taperAt {
 			start.End, finish.End = b.Ends[0], b.Ends[1]
 			from = from.Union(b.from)
 		}
-		d := l.w.numberOf(l.w.evalExpr(c.taper.from.x, c.taper.from.node, l.w.piece()), c.taper.from, measure.DimLength, "where a taper starts")
-		w := l.w.numberOf(l.w.evalExpr(c.taper.wide.x, c.taper.wide.node, l.w.piece()), c.taper.wide, measure.DimLength, "how wide a taper ends")
+		d := l.w.length(c.taper.from, "where a taper starts")
+		w := l.w.length(c.taper.wide, "how wide a taper ends")
 		if !d.ok || !w.ok {
 			return taperAt{}
 		}

@@ -39,14 +39,14 @@ func (w *world) size(i int) expr.Value {
 func (w *world) setting(s Setting, d measure.Dim) (measure.Quantity, bool) {
 	q, err := measure.Parse(s.Value)
 	if err != nil {
-		w.error("bad-setting", w.d.names[s.Name].at, s.Name+" was set to “"+s.Value+"”: "+err.What, "", snag.Say(err.Mend))
+		w.error("bad-setting", w.d.top.names[s.Name].at, s.Name+" was set to “"+s.Value+"”: "+err.What, "", snag.Say(err.Mend))
 		return q, false
 	}
 	if q.D != d {
 		if q == measure.Number(0) {
 			return measure.Quantity{D: d}, true
 		}
-		w.error("bad-setting", w.d.names[s.Name].at, s.Name+" was set to "+q.D.A()+", and it is "+d.A(), "", snag.Say("give it "+d.A()))
+		w.error("bad-setting", w.d.top.names[s.Name].at, s.Name+" was set to "+q.D.A()+", and it is "+d.A(), "", snag.Say("give it "+d.A()))
 		return q, false
 	}
 	return q, true
@@ -123,7 +123,7 @@ func (w *world) choice(i int) expr.Value {
 func (w *world) let(i int) expr.Value {
 	l := &w.d.lets[i]
 	return get(w, &w.lets[i], l.name, l.at, func() expr.Value {
-		v := w.eval(l.is, w.piece())
+		v := w.eval(l.is, w.home(l.is.sc))
 		switch {
 		case v.Kind == expr.Number && !v.Q.D.Named():
 			w.error("wrong-dimension", l.is.node.Range, "“"+l.name+"” comes to "+v.Q.D.A()+", which is no measure anybody knows", "", snag.Say("look for a * or / too many"))

@@ -20,11 +20,13 @@ type world struct {
 	points  []cell[pointAt]
 	planes  []cell[planeAt]
 	lots    []*lot
+	groups  []*group
 	laps    []cell[[]lapAt] // by joint
 
 	busy  []busyCell
 	snags snag.List
 	told  map[toldKey]bool
+	built map[*lot][]*Board
 
 	meetings []meeting // what against asserted, checked on the finished boards
 	first    *world    // of the default sizes; made when it is needed
@@ -126,15 +128,18 @@ func (w *world) error(code snag.Code, at span.Range, what, why string, mends ...
 }
 
 func newWorld(d *Design, set Settings) *world {
-	w := &world{d: d, set: map[string]Setting{}, initial: true, told: map[toldKey]bool{},
+	w := &world{d: d, set: map[string]Setting{}, initial: true, told: map[toldKey]bool{}, built: map[*lot][]*Board{},
 		sizes: make([]cell[expr.Value], len(d.sizes)), choices: make([]cell[expr.Value], len(d.choices)),
 		lets: make([]cell[expr.Value], len(d.lets)), points: make([]cell[pointAt], len(d.points)),
 		planes: make([]cell[planeAt], len(d.planes)), laps: make([]cell[[]lapAt], len(d.joints))}
 	for _, s := range set {
-		if _, ok := d.names[s.Name]; ok {
+		if _, ok := d.top.find(s.Name); ok {
 			w.set[s.Name] = s
 		}
 		w.initial = false
+	}
+	for _, g := range d.groups {
+		w.groups = append(w.groups, &group{w: w, d: g})
 	}
 	for _, b := range d.boards {
 		w.lots = append(w.lots, newLot(w, b))

@@ -89,11 +89,12 @@ type (
 		Text string
 	}
 	// Ref is a name with what picks a copy before it and what is read from it
-	// after it: "front right leg.left edge".
+	// after it: "front right leg.left edge", "right end_frame.front leg.left".
 	Ref struct {
 		At
 		Select []Word // adjectives, in order
 		Path   []Word // name, then what follows each dot
+		Inner  []Word // adjectives of the second name of Path, which is a group's
 		Check  string // "edge", "face" or "end" when said after it
 	}
 	// Sign is −X.

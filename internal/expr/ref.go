@@ -32,7 +32,7 @@ func (p *Parser) call() Expr {
 }
 
 // ref reads adjectives and a dotted name. A word is an adjective if another
-// name follows it directly.
+// name follows it directly; those of a group's part stand after the dot.
 func (p *Parser) ref() Expr {
 	r := &Ref{}
 	for {
@@ -63,6 +63,11 @@ func (p *Parser) ref() Expr {
 		break
 	}
 	for p.mark('.') {
+		for len(r.Path) == 1 && p.adjective() {
+			t := p.peek()
+			r.Inner = append(r.Inner, Word{t.text, t.At})
+			p.i++
+		}
 		t := p.peek()
 		if t.kind != 'w' {
 			p.unexpected(t)
@@ -85,6 +90,19 @@ func (p *Parser) ref() Expr {
 	}
 	r.At = At{first.Start, p.toks[p.i-1].End}
 	return r
+}
+
+// adjective reports whether the word next picks copies of the name after it.
+func (p *Parser) adjective() bool {
+	t := p.peek()
+	if t.kind != 'w' && t.kind != 'o' {
+		return false
+	}
+	p.i++
+	next := p.peek()
+	is := (next.kind == 'w' || next.kind == 'o') && !p.stops()
+	p.i--
+	return is
 }
 
 // standsAlone are breakers that are a measure by themselves, or an adjective.

@@ -40,13 +40,13 @@ func (s *shop) steps() {
 			r.Name += ", " + d.Each
 		}
 		here := whole
-		if d.Makes != "" {
+		switch name := strings.TrimSpace(d.Each + " " + d.Makes); {
+		case d.GoesOn:
+			here = b.made[d.Makes]
+		case d.Makes != "":
 			b.next++
 			here = b.next
-			b.made[d.Makes] = here
-			if d.Each != "" {
-				b.made[d.Each+" "+d.Makes] = here
-			}
+			b.made[d.Makes], b.made[name] = here, here
 		}
 		there := append([]board.ID(nil), b.members[here]...)
 		var loads []load
