@@ -36,16 +36,21 @@ func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict
 			}
 			var found []use
 			s.fillings(st, b, m, first, func(u use) bool {
-				next := st.clone()
-				done, _ := s.apply(next, u)
-				sub, rest := s.complete(next, budget, dead)
-				switch sub {
-				case yielded:
-					found = append([]use{done}, rest...)
-				case undecided:
-					v = undecided
+				for _, u.rip = range s.ways(st, b, m) {
+					next := st.clone()
+					done, _ := s.apply(next, u)
+					sub, rest := s.complete(next, budget, dead)
+					switch sub {
+					case yielded:
+						found = append([]use{done}, rest...)
+					case undecided:
+						v = undecided
+					}
+					if found != nil || *budget < 0 {
+						return false
+					}
 				}
-				return found == nil && *budget >= 0
+				return true
 			})
 			if found != nil {
 				return yielded, found
@@ -59,6 +64,21 @@ func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict
 		dead[key] = true
 	}
 	return v, nil
+}
+
+// ways returns the ways to rip a board for a lane, counted from 1, or just 0
+// where it need not be ripped.
+func (s *search) ways(st *state, b, m int) []int {
+	if !s.in.modes[m].strip || st.strips[b][m] > 0 {
+		return []int{0}
+	}
+	var out []int
+	for r, rip := range s.in.rips {
+		if rip.stock == s.in.boards[b].stock && rip.strips[m] > 0 {
+			out = append(out, r+1)
+		}
+	}
+	return out
 }
 
 // longest returns the item wanted that takes up most length alone.
@@ -96,7 +116,7 @@ func (s *search) fillings(st *state, b, m, first int, visit func(use) bool) {
 					}
 				}
 			}
-			return visit(use{b, m, slices.Clone(counts)})
+			return visit(use{board: b, mode: m, counts: slices.Clone(counts)})
 		}
 		i := order[at]
 		least := 0

@@ -26,6 +26,7 @@ type instance struct {
 	items  []item
 	boards []board // of the stock, longest first
 	modes  []mode  // ways to use a board; the first of a stock is whole
+	rips   []rip   // ways to rip a board into strips
 	plain  bool    // square ends only, and no two parts fit side by side
 	// distinct says that items are told apart by the one length they take up
 	// on a board, plainly added.
@@ -58,13 +59,24 @@ type board struct {
 // An end is the length of one offer.
 type end struct{ stock, offer, capacity int }
 
-// A mode is a way to use a board of one stock: in lanes strips of one width, which take the
-// items listed, grouped by class with the free ones (class -1) first.
+// A rip is a way to rip boards of one stock that leaves no room for a further
+// strip: how many strips of each mode.
+type rip struct {
+	stock  int
+	strips []int // by mode
+}
+
+// mostRips is how many ways to rip a stock are considered.
+const mostRips = 60
+
+// A mode is a way to use a board of one stock, left whole or a strip of it: it
+// takes the items listed, grouped by class with the free ones (class -1) first.
 type mode struct {
-	stock        int // of the job
-	width, lanes int // 1/64 in; how many side by side
-	items        []int
-	sizes        [][]int // by item, then count
+	stock int // of the job
+	strip bool
+	width int // 1/64 in
+	items []int
+	sizes [][]int // by item, then count
 }
 
 const plenty = 1 << 20
@@ -150,6 +162,9 @@ func newInstance(job *Job, stocks []int, relaxed bool) *instance {
 	for _, sh := range shapes {
 		in.plain = in.plain && sh.b == 0
 	}
+	for r := range in.rips {
+		in.rips[r].strips = append(in.rips[r].strips, make([]int, len(in.modes)-len(in.rips[r].strips))...)
+	}
 	for i := range in.items {
 		for m := range in.modes {
 			if in.modes[m].stock == in.items[i].stocks[0] {
@@ -215,7 +230,7 @@ func (in *instance) fit(shapes []shape, kerf, s, stockWidth int) {
 			strip[i] = append(strip[i], q*one+q%2*odd)
 		}
 	}
-	in.mode(s, stockWidth, 1, whole)
+	in.mode(s, stockWidth, false, whole)
 	var widths []int
 	for _, it := range in.items {
 		if !slices.Contains(widths, it.width) && slices.Contains(it.stocks, s) {
@@ -223,11 +238,33 @@ func (in *instance) fit(shapes []shape, kerf, s, stockWidth int) {
 		}
 	}
 	slices.Sort(widths)
+	if len(widths) == 0 || 2*(widths[0]+kerf) > stockWidth+kerf {
+		return
+	}
+	first := len(in.modes)
 	for _, w := range widths {
-		if lanes := (stockWidth + kerf) / (w + kerf); lanes > 1 {
-			in.mode(s, w, lanes, strip)
+		if w+kerf+widths[0] <= stockWidth {
+			in.mode(s, w, true, strip)
 		}
 	}
+	in.rip(s, kerf, stockWidth+kerf, len(in.modes)-1, first, make([]int, len(in.modes)))
+}
+
+// rip adds all ways to fill a width with strips of the modes from first to k,
+// wide ones first, that leave no room for a further one.
+func (in *instance) rip(s, kerf, room, k, first int, strips []int) {
+	if k < first {
+		if room < in.modes[first].width+kerf && len(in.rips) < mostRips {
+			in.rips = append(in.rips, rip{s, slices.Clone(strips)})
+		}
+		return
+	}
+	step := in.modes[k].width + kerf
+	for n := room / step; n >= 0; n-- {
+		strips[k] = n
+		in.rip(s, kerf, room-n*step, k-1, first, strips)
+	}
+	strips[k] = 0
 }
 
 // relax adds a mode of sizes below what any layout takes up.
@@ -262,7 +299,7 @@ func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool) {
 			}
 		}
 	}
-	in.mode(s, stockWidth, 1, sizes)
+	in.mode(s, stockWidth, false, sizes)
 }
 
 // nests reports whether both ends slope alike, in parallel or opposed, so that
@@ -308,12 +345,12 @@ func shares(shapes []shape, kerf, stockWidth int) (share []int64, alone bool) {
 	return share, false
 }
 
-// mode adds the mode of n lanes of width w on boards of stock s: all its items
-// when that is the whole board, else those of just that width.
-func (in *instance) mode(s, w, n int, sizes [][]int) {
-	m := mode{stock: s, width: w, lanes: n, sizes: make([][]int, len(in.items))}
+// mode adds a mode of boards of stock s: all its items when that is the whole
+// board, else those of just that width.
+func (in *instance) mode(s, w int, strip bool, sizes [][]int) {
+	m := mode{stock: s, strip: strip, width: w, sizes: make([][]int, len(in.items))}
 	for i, it := range in.items {
-		if slices.Contains(it.stocks, s) && (n == 1 || it.width == w) {
+		if slices.Contains(it.stocks, s) && (!strip || it.width == w) {
 			m.items = append(m.items, i)
 			m.sizes[i] = sizes[i]
 		}

@@ -13,21 +13,55 @@ func lay(job *Job, in *instance, uses []use) []Board {
 	for _, it := range in.items {
 		l.left = append(l.left, slices.Clone(it.parts))
 	}
-	slices.SortStableFunc(uses, byBoard)
+	slices.SortStableFunc(uses, func(a, b use) int {
+		return cmp.Or(cmp.Compare(a.board, b.board), cmp.Compare(a.mode, b.mode), slices.Compare(b.counts, a.counts))
+	})
 	var boards []Board
-	for len(uses) > 0 {
-		if lanes := l.ripped(uses[0]); lanes != nil {
+	for at := 0; at < len(uses); {
+		to := at
+		for to < len(uses) && uses[to].board == uses[at].board {
+			to++
+		}
+		boards = append(boards, l.kind(uses[at:to])...)
+		at = to
+	}
+	return boards
+}
+
+// kind lays all lanes of one kind of board: whole ones, then those ripped, each
+// with the strips it was ripped for.
+func (l *layout) kind(uses []use) []Board {
+	var boards []Board
+	strips := make([][]use, len(l.in.modes)) // lanes by mode
+	var rips []int
+	for _, u := range uses {
+		if u.rip > 0 {
+			rips = append(rips, u.rip-1)
+		}
+		switch {
+		case l.in.modes[u.mode].strip:
+			if slices.ContainsFunc(u.counts, func(n int) bool { return n > 0 }) {
+				strips[u.mode] = append(strips[u.mode], u)
+			}
+		default:
+			if lanes := l.ripped(u); lanes != nil {
+				boards = append(boards, l.board(lanes))
+			} else {
+				boards = append(boards, l.board([]use{u}))
+			}
+		}
+	}
+	slices.Sort(rips)
+	for _, r := range rips {
+		var lanes []use
+		for m := len(strips) - 1; m >= 0; m-- { // wide strips first
+			n := min(l.in.rips[r].strips[m], len(strips[m]))
+			lanes = append(lanes, strips[m][:n]...)
+			strips[m] = strips[m][n:]
+		}
+		if len(lanes) > 0 {
 			boards = append(boards, l.board(lanes))
-			uses = uses[1:]
-			continue
 		}
-		mode := in.modes[uses[0].mode]
-		n := 1
-		for n < mode.lanes && n < len(uses) && uses[n].board == uses[0].board && uses[n].mode == uses[0].mode {
-			n++
-		}
-		boards = append(boards, l.board(uses[:n]))
-		uses = uses[n:]
 	}
 	return boards
 }
@@ -37,28 +71,29 @@ func lay(job *Job, in *instance, uses []use) []Board {
 // easier sawn from strips ripped first. It returns nil otherwise.
 func (l *layout) ripped(u use) []use {
 	width, _ := l.width(u)
-	for m, mode := range l.in.modes {
-		if u.mode != l.in.boards[u.board].whole || mode.stock != l.in.boards[u.board].stock || mode.lanes < 2 || measure.Length(mode.width)*unit != width {
-			continue
-		}
-		var lanes []use
-		for k := range mode.lanes {
-			lane := use{u.board, m, make([]int, len(u.counts))}
-			pieces := 0
-			for i, n := range u.counts {
-				if n > 0 && (l.in.items[i].width != mode.width || shapeOf(l.job.Parts[l.in.items[i].parts[0]]).b != 0) {
-					return nil
-				}
-				lane.counts[i] = (n + mode.lanes - 1 - k) / mode.lanes
-				pieces += lane.counts[i]
-			}
-			if pieces > 0 {
-				lanes = append(lanes, lane)
-			}
-		}
-		return lanes
+	abreast := int((l.job.Stocks[l.in.boards[u.board].stock].Width + l.job.Kerf) / (width + l.job.Kerf))
+	m := slices.IndexFunc(l.in.modes, func(m mode) bool {
+		return m.strip && m.stock == l.in.boards[u.board].stock && measure.Length(m.width)*unit == width
+	})
+	if m < 0 || abreast < 2 {
+		return nil
 	}
-	return nil
+	var lanes []use
+	for k := range abreast {
+		lane := use{board: u.board, mode: m, counts: make([]int, len(u.counts))}
+		pieces := 0
+		for i, n := range u.counts {
+			if n > 0 && (l.in.items[i].width != l.in.modes[m].width || shapeOf(l.job.Parts[l.in.items[i].parts[0]]).b != 0) {
+				return nil
+			}
+			lane.counts[i] = (n + abreast - 1 - k) / abreast
+			pieces += lane.counts[i]
+		}
+		if pieces > 0 {
+			lanes = append(lanes, lane)
+		}
+	}
+	return lanes
 }
 
 type layout struct {
@@ -75,12 +110,13 @@ func (l *layout) board(lanes []use) Board {
 	offer := stock.Offers[b.offer]
 	out := Board{Stock: b.stock, Offer: b.offer, Length: offer.Length, Price: offer.Price}
 	usable := int((offer.Length - l.job.Trim).Floor(unit) / unit)
+	across := measure.Length(0)
 	for _, u := range lanes {
 		mode := &l.in.modes[u.mode]
 		lane := Lane{Width: stock.Width}
-		if w, alike := l.width(u); mode.lanes > 1 || alike {
-			lane.Width = w
-			lane.Across = measure.Length(len(out.Lanes)) * (w + l.job.Kerf)
+		if w, alike := l.width(u); mode.strip || alike {
+			lane.Width, lane.Across = w, across
+			across += w + l.job.Kerf
 		}
 		l.fill(&lane, mode, u.counts, usable)
 		out.Lanes = append(out.Lanes, lane)
@@ -118,7 +154,7 @@ func (l *layout) fill(lane *Lane, mode *mode, counts []int, usable int) {
 		sh := shapeOf(l.job.Parts[l.in.items[i].parts[0]])
 		abreast := 1
 		if sh.b == 0 {
-			abreast = int((lane.Width + l.job.Kerf) / (measure.Length(sh.width)*unit + l.job.Kerf))
+			abreast = max(1, int((lane.Width+l.job.Kerf)/(measure.Length(sh.width)*unit+l.job.Kerf)))
 		}
 		for n > 0 {
 			side := min(n, abreast)

@@ -9,11 +9,13 @@ import "slices"
 // Columns are found as they are needed (Gilmore and Gomory 1961) at prices
 // smoothed between the best and the latest (Wentges 1997).
 type master struct {
-	s    *search
-	p    *program
-	of   []use // by column of the program; those without counts are no patterns
-	rows []branch
-	best *prices // that refuted best at the present state
+	s        *search
+	p        *program
+	of       []use // by column of the program; those without counts are no patterns
+	rows     []branch
+	patterns int         // where columns that may be dropped begin
+	ripped   [][]float64 // by board and way to rip: how often, when last solved
+	best     *prices     // that refuted best at the present state
 }
 
 type prices struct {
@@ -52,12 +54,20 @@ func newMaster(s *search) *master {
 		m.add(use{}, column{0, []entry{{i, -1}}})
 	}
 	for b, board := range s.in.boards {
-		for k, mode := range s.in.modes {
-			if mode.lanes > 1 && mode.stock == board.stock {
-				m.add(use{}, column{0, []entry{{s.row(b, board.whole), 1}, {s.row(b, k), -float64(mode.lanes)}}})
+		m.ripped = append(m.ripped, make([]float64, len(s.in.rips)))
+		for r, rip := range s.in.rips {
+			if rip.stock == board.stock {
+				at := []entry{{s.row(b, board.whole), 1}}
+				for k, n := range rip.strips {
+					if n > 0 {
+						at = append(at, entry{s.row(b, k), -float64(n)})
+					}
+				}
+				m.add(use{board: b, rip: r + 1}, column{0, at})
 			}
 		}
 	}
+	m.patterns = len(m.of)
 	return m
 }
 
@@ -91,12 +101,12 @@ func (m *master) row(r int) int { return m.s.row(len(m.s.in.boards), 0) + r }
 
 // copy returns a master to branch from.
 func (m *master) copy() *master {
-	return &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), best: m.best}
+	return &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), patterns: m.patterns, ripped: m.ripped, best: m.best}
 }
 
 // branched returns a copy of the master under a further branch.
 func (m *master) branched(b branch) *master {
-	c := &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), rows: append(slices.Clone(m.rows), b)}
+	c := &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), patterns: m.patterns, ripped: m.ripped, rows: append(slices.Clone(m.rows), b)}
 	values := map[int]float64{}
 	for j, u := range c.of {
 		if u.counts != nil {
@@ -242,11 +252,11 @@ func (m *master) price(st *state, c *cut) bool {
 			}
 			if len(m.rows) > 0 {
 				_, end := m.s.paths.best(m.s.in.boards[b].capacity)
-				found = m.offer(use{b, k, m.s.paths.pattern(end)}) || found
+				found = m.offer(use{board: b, mode: k, counts: m.s.paths.pattern(end)}) || found
 				continue
 			}
 			m.s.fillers[k].others(b, worth, 6, func(counts []int) {
-				found = m.offer(use{b, k, counts}) || found
+				found = m.offer(use{board: b, mode: k, counts: counts}) || found
 			})
 		}
 	}
@@ -273,9 +283,14 @@ func (m *master) offer(u use) bool {
 
 func (m *master) shares() []share {
 	var out []share
+	for b := range m.ripped {
+		clear(m.ripped[b])
+	}
 	for r, j := range m.p.basis {
 		if x := m.p.level[r]; x > 1e-7 && m.of[j].counts != nil {
 			out = append(out, share{m.of[j], x})
+		} else if x > 1e-7 && m.of[j].rip > 0 {
+			m.ripped[m.of[j].board][m.of[j].rip-1] += x
 		}
 	}
 	slices.SortFunc(out, func(a, b share) int { // by pattern: the basis has no order
@@ -291,7 +306,7 @@ func (m *master) shares() []share {
 }
 
 func (m *master) purge() {
-	place := m.p.purge(m.s.row(len(m.s.in.boards), 0), 3*len(m.p.right)+100)
+	place := m.p.purge(m.patterns, 3*len(m.p.right)+100)
 	of := m.of
 	m.of = make([]use, len(m.p.columns))
 	for j, to := range place {

@@ -128,35 +128,45 @@ func (s *search) fill(weight []int64) ([]use, int64) {
 	var cost int64
 	for !st.done() {
 		c := s.weigh(weight, st.want)
-		pick := use{board: -1}
+		pick, rip := -1, 0
 		var most, price int64
+		better := func(b, way int, value int64) {
+			board := s.in.boards[b]
+			value = min(value, c.need)
+			if st.boards[b] > 0 && value > 0 && (pick < 0 || float64(value)*float64(max(price, 1)) > float64(most)*float64(max(board.price, 1))) {
+				pick, rip, most, price = b, way, value, board.price
+			}
+		}
 		for b, board := range s.in.boards {
-			for m, mode := range s.in.modes {
-				value := min(c.holds[b][m]*int64(mode.lanes), c.need)
-				if st.boards[b] == 0 || value == 0 || c.holds[b][m] == 0 {
-					continue
-				}
-				if pick.board < 0 || float64(value)*float64(max(price, 1)) > float64(most)*float64(max(board.price, 1)) {
-					pick = use{b, m, s.fillers[m].pattern(board.capacity)}
-					most, price = value, board.price
+			better(b, 0, c.holds[b][board.whole])
+			for r, way := range s.in.rips {
+				if way.stock == board.stock {
+					better(b, r+1, way.worth(c.holds[b]))
 				}
 			}
 		}
-		if pick.board < 0 {
+		if pick < 0 {
 			return nil, never
 		}
 		cost += price
-		for range s.in.modes[pick.mode].lanes {
-			if u, ok := s.apply(st, pick); ok {
+		lane := func(m int) bool {
+			s.fillers[m].run(weight, st.want)
+			u, ok := s.apply(st, use{board: pick, mode: m, counts: s.fillers[m].pattern(s.in.boards[pick].capacity), rip: rip})
+			if ok {
 				uses = append(uses, u)
 			}
-			if st.strips[pick.board][pick.mode] == 0 {
-				break
-			}
-			s.fillers[pick.mode].run(weight, st.want)
-			pick.counts = s.fillers[pick.mode].pattern(s.in.boards[pick.board].capacity)
+			return ok
 		}
-		clear(st.strips[pick.board])
+		if rip == 0 {
+			lane(s.in.boards[pick].whole)
+			continue
+		}
+		for m, n := range s.in.rips[rip-1].strips {
+			for range n {
+				lane(m)
+			}
+		}
+		clear(st.strips[pick])
 	}
 	return uses, cost
 }

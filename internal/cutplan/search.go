@@ -21,6 +21,7 @@ type search struct {
 type use struct {
 	board, mode int
 	counts      []int
+	rip         int // how the board was ripped for it, counted from 1; 0: not for this lane
 }
 
 // A cut refutes purchases: the items weigh need together, and a lane of board b
@@ -76,12 +77,27 @@ func (s *search) weigh(weight []int64, want []int) cut {
 				continue
 			}
 			holds = append(holds, f.value[b.capacity])
-			best = max(best, int64(s.in.modes[m].lanes)*holds[m])
+		}
+		best = holds[b.whole]
+		for _, r := range s.in.rips {
+			if r.stock == b.stock {
+				best = max(best, r.worth(holds))
+			}
 		}
 		c.holds = append(c.holds, holds)
 		c.best = append(c.best, min(best, c.need))
 	}
 	return c
+}
+
+// worth returns what the strips of a rip hold together.
+func (r *rip) worth(holds []int64) (sum int64) {
+	for m, n := range r.strips {
+		if n > 0 {
+			sum += int64(n) * holds[m]
+		}
+	}
+	return sum
 }
 
 // room returns how much of the cut's weight the state can hold at most.
@@ -156,13 +172,25 @@ func (s *search) has(st *state, b, m int) bool {
 	return s.in.modes[m].stock == s.in.boards[b].stock && (st.boards[b] > 0 || st.strips[b][m] > 0)
 }
 
+// likeliest returns the way to rip a board for a strip of mode m that the linear
+// program last used most.
+func (s *search) likeliest(b, m int) int {
+	best := -1
+	for r, rip := range s.in.rips {
+		if rip.stock == s.in.boards[b].stock && rip.strips[m] > 0 && (best < 0 || s.master.ripped[b][r] > s.master.ripped[b][best]+1e-6) {
+			best = r
+		}
+	}
+	return best
+}
+
 // apply saws one lane, as far as the items are still wanted, and returns what
 // was sawn; false when it would yield nothing or there is no such lane.
 func (s *search) apply(st *state, u use) (use, bool) {
 	if !s.has(st, u.board, u.mode) {
 		return u, false
 	}
-	done := use{u.board, u.mode, make([]int, len(u.counts))}
+	done := use{board: u.board, mode: u.mode, counts: make([]int, len(u.counts))}
 	any := false
 	for i, n := range u.counts {
 		done.counts[i] = min(n, st.want[i])
@@ -176,9 +204,17 @@ func (s *search) apply(st *state, u use) (use, bool) {
 	}
 	if st.strips[u.board][u.mode] > 0 {
 		st.strips[u.board][u.mode]--
-	} else {
-		st.boards[u.board]--
-		st.strips[u.board][u.mode] += s.in.modes[u.mode].lanes - 1
+		return done, true
+	}
+	st.boards[u.board]--
+	if s.in.modes[u.mode].strip {
+		if done.rip = u.rip; done.rip == 0 {
+			done.rip = s.likeliest(u.board, u.mode) + 1
+		}
+		for m, n := range s.in.rips[done.rip-1].strips {
+			st.strips[u.board][m] += n
+		}
+		st.strips[u.board][u.mode]--
 	}
 	return done, true
 }

@@ -194,7 +194,7 @@ func (s *search) decompose(st *state, shares []share) []use {
 		for b := len(s.in.boards) - 1; b >= 0 && !done; b-- {
 			if st.boards[b] > 0 && s.in.boards[b].capacity >= at {
 				var u use
-				if u, done = s.apply(st, use{b, 0, counts}); done {
+				if u, done = s.apply(st, use{board: b, counts: counts}); done {
 					uses = append(uses, u)
 				}
 			}

@@ -38,19 +38,13 @@ func (s *search) wish(uses []use, cost int64) []use {
 	return uses
 }
 
-// bought returns how many boards of each kind the uses take: lanes of one mode
-// share boards.
+// bought returns how many boards of each kind the uses take.
 func (s *search) bought(uses []use) []int {
 	boards := make([]int, len(s.in.boards))
-	lanes := make([][]int, len(s.in.boards))
-	for b := range lanes {
-		lanes[b] = make([]int, len(s.in.modes))
-	}
 	for _, u := range uses {
-		if lanes[u.board][u.mode]%s.in.modes[u.mode].lanes == 0 {
+		if u.rip > 0 || !s.in.modes[u.mode].strip {
 			boards[u.board]++
 		}
-		lanes[u.board][u.mode]++
 	}
 	return boards
 }
@@ -126,7 +120,7 @@ func (s *search) arrange(job *Job, uses []use) []use {
 		}
 	}
 	return slices.DeleteFunc(uses, func(u use) bool {
-		return !slices.ContainsFunc(u.counts, func(n int) bool { return n > 0 })
+		return u.rip == 0 && !slices.ContainsFunc(u.counts, func(n int) bool { return n > 0 })
 	})
 }
 
@@ -210,9 +204,4 @@ func (a *arranging) settings(x, y, i, j int) (spread, stops int) {
 		}
 	}
 	return spread, stops
-}
-
-// byBoard keeps lanes of one board and mode together, as they are laid.
-func byBoard(a, b use) int {
-	return cmp.Or(cmp.Compare(a.board, b.board), cmp.Compare(a.mode, b.mode), slices.Compare(b.counts, a.counts))
 }
