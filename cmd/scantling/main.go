@@ -29,6 +29,7 @@ const (
 type commands struct {
 	Plan    planCommand    `cmd:"" help:"Write the plan of a piece: the book, the lists, the drawings and plan.json."`
 	Check   checkCommand   `cmd:"" help:"Say what is wrong with a design, what to take care of and what is worth knowing."`
+	Mend    mendCommand    `cmd:"" help:"Say what to do about a piece that was cut too short."`
 	New     newCommand     `cmd:"" help:"Begin a design file: asks what it shall be, how big, where it will stand and of which lumber."`
 	Tidy    tidyCommand    `cmd:"" help:"Put the blanks and empty lines of a design file in order; nothing else changes."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of the design file, for editors."`
@@ -36,6 +37,7 @@ type commands struct {
 }
 
 type design struct {
+	workshop
 	File string   `arg:"" help:"The design file." type:"path"`
 	Set  []string `help:"Give a size or a choice another value, as in --set length=7'. May be given several times." placeholder:"NAME=VALUE" sep:"none"`
 }
@@ -88,6 +90,8 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		return c.Plan.run(ctx, out, errs)
 	case "check":
 		return c.Check.run(ctx, out, errs)
+	case "mend":
+		return c.Mend.run(ctx, out, errs)
 	case "new":
 		return c.New.run(ctx, os.Stdin, out, errs)
 	case "tidy":
@@ -106,12 +110,8 @@ func (d *design) open(ctx context.Context, o plan.Options, errs io.Writer) (*pla
 	if err != nil {
 		return nil, misuse(errs, "cannot read the design file", err)
 	}
-	for _, s := range d.Set {
-		name, value, ok := strings.Cut(s, "=")
-		if !ok {
-			return nil, misuse(errs, fmt.Sprintf("--set %q has no =; write it as --set length=7'", s), nil)
-		}
-		o.Set = append(o.Set, plan.Setting{Name: strings.TrimSpace(name), Value: strings.TrimSpace(value)})
+	if err := d.options(&o); err != nil {
+		return nil, misuse(errs, err.Error(), nil)
 	}
 	p, err := plan.Open(shown(d.File), src).Run(ctx, o)
 	switch {
@@ -121,6 +121,18 @@ func (d *design) open(ctx context.Context, o plan.Options, errs io.Writer) (*pla
 		return nil, misuse(errs, err.Error(), nil)
 	}
 	return p, exitReady
+}
+
+// options reads the sizes and choices given, and the workshop.
+func (d *design) options(o *plan.Options) error {
+	for _, s := range d.Set {
+		name, value, ok := strings.Cut(s, "=")
+		if !ok {
+			return fmt.Errorf("--set %q has no =; write it as --set length=7'", s)
+		}
+		o.Set = append(o.Set, plan.Setting{Name: strings.TrimSpace(name), Value: strings.TrimSpace(value)})
+	}
+	return d.into(o)
 }
 
 // shown is the path as a person would type it from here.

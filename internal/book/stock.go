@@ -85,8 +85,22 @@ func (b *book) toBuy() {
 		rows = append(rows, price(l, []cell{say(strconv.Itoa(l.Count), cellStrong), say(l.What, cellStrong), shown(l.Length, cellStrong)}))
 	}
 	b.table(2.5, heads(column{head: "boards", align: typeset.Right}, column{head: "sold as", grow: true, name: true}, column{head: "long", align: typeset.Right}), rows)
+	if len(buy.OnHand) > 0 {
+		rows = nil
+		for _, l := range buy.OnHand {
+			rows = append(rows, []cell{say(strconv.Itoa(l.Count), cellStrong), say(l.What, cellStrong), shown(l.Length, cellStrong), say(l.Use, cellStyle)})
+		}
+		b.table(2.5, []column{{head: "of your own", align: typeset.Right}, {head: "sold as", grow: true, name: true}, {head: "long", align: typeset.Right}, {head: "for", grow: true}}, rows)
+	}
 	if len(buy.Proof) > 0 {
 		b.para(2.5, spans(buy.Proof, bodyStyle)...)
+	}
+	if len(buy.Alternatives) > 0 {
+		rows = nil
+		for _, a := range buy.Alternatives {
+			rows = append(rows, []cell{spans(a.Says, cellStyle), shown(a.Extra, cellStyle)})
+		}
+		b.table(2.5, []column{{head: "or buy otherwise", grow: true, name: true}, {head: "costs more", align: typeset.Right}}, rows)
 	}
 	for _, part := range []struct {
 		name  string
@@ -135,6 +149,11 @@ func (b *book) parts() {
 	}
 	b.table(2.5, []column{{head: "part", name: true}, {head: "name", grow: true}, {head: "how many", align: typeset.Right}, {head: "thick", align: typeset.Right},
 		{head: "wide", align: typeset.Right}, {head: "long", align: typeset.Right}, {head: "from", grow: true}, {head: "how cut", grow: true}}, rows)
+	for _, p := range b.r.Parts {
+		if len(p.Changed) > 0 {
+			b.para(1.5, cat(say(p.Letter+" ", strongStyle), spans(p.Changed, bodyStyle))...)
+		}
+	}
 	if fitted {
 		b.para(2, say("* Cut to fit: measure on the work first; the length printed is about right.", bodyStyle)...)
 	}

@@ -18,24 +18,16 @@ import (
 	"scantling/internal/span"
 )
 
-// What the blade takes, and what squaring one end of a bought board takes, the
-// blade included. Source: common practice: a full-kerf carbide blade cuts 1/8
-// in; half an inch squares most factory ends.
-const (
-	kerf = measure.Inch / 8
-	trim = measure.Inch / 2
-)
-
 // buy fills what is bought and how it is sawn into the readings.
-func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book, o cutplan.Options) (snag.List, error) {
+func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book, o *Options) (snag.List, error) {
 	pen := shop.Pen{}
 	r := p.Readings
-	job, stocks, unpriced := p.job(list)
-	snags := unpriced
-	r.Saw = shop.Saw{Kerf: pen.Length(kerf.MM(), span.Set{}), Squared: pen.Length(trim.MM(), span.Set{})}
+	job, stocks, unpriced := p.job(list, o)
+	snags := append(unpriced, unused(o.OnHand, stocks)...)
+	r.Saw = shop.Saw{Kerf: fine(o.kerf()), Squared: fine(o.squared())}
 	r.Buy.PriceNote = list.Note()
 
-	plan, err := cutplan.Solve(ctx, job, o)
+	plan, err := cutplan.Solve(ctx, job, cutplan.Options{Nodes: o.Nodes})
 	var misfit *cutplan.PartError
 	switch {
 	case errors.As(err, &misfit):
@@ -56,7 +48,8 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 				Why:   "a plan whose boards do not yield the parts must not be bought from",
 				Mends: []snag.Mend{snag.Say("report this: it is a mistake of the program, not of the design")}})
 		}
-		r.Buy.Boards = p.boardLines(plan, &job, stocks)
+		r.Buy.Boards, r.Buy.OnHand = p.boardLines(plan, &job, stocks)
+		r.Buy.Alternatives = p.alternatives(ctx, job, stocks, plan)
 	}
 	hardware, more := p.hardware(joints, list)
 	r.Buy.Hardware = hardware
@@ -81,8 +74,8 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 // job says what is to be sawn and what it can be sawn from, stock by stock in
 // the order the parts ask for them. A stock the price book does not hold is
 // bought by length alone, and said so.
-func (p *Plan) job(list *prices.Book) (cutplan.Job, []stockUse, snag.List) {
-	job := cutplan.Job{Kerf: kerf, Trim: trim}
+func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag.List) {
+	job := cutplan.Job{Kerf: o.kerf(), Trim: o.squared()}
 	var stocks []stockUse
 	var snags snag.List
 	at := map[lumber.Stock]int{}
@@ -102,9 +95,15 @@ func (p *Plan) job(list *prices.Book) (cutplan.Job, []stockUse, snag.List) {
 				offers = p.unpriced(*b.Stock)
 				snags = append(snags, p.noPrice(b))
 			}
-			s := cutplan.Stock{Name: b.Stock.String(), Width: b.Stock.W}
+			s := cutplan.Stock{Name: b.Stock.String(), Width: boardWidth(b.Stock)}
 			for _, o := range offers {
 				s.Offers = append(s.Offers, cutplan.Offer{Length: o.Length, Price: o.Price})
+			}
+			use.sold = len(s.Offers)
+			for _, h := range o.OnHand {
+				if h.is(use.stock) {
+					s.Offers = append(s.Offers, cutplan.Offer{Length: h.Length, Price: h.Price, Limit: h.Count})
+				}
 			}
 			job.Stocks = append(job.Stocks, s)
 			stocks = append(stocks, use)
@@ -112,11 +111,25 @@ func (p *Plan) job(list *prices.Book) (cutplan.Job, []stockUse, snag.List) {
 		stocks[i].parts = append(stocks[i].parts, pt.Letter)
 		stocks[i].from = stocks[i].from.Union(pt.Long.From, pt.Wide.From, p.countFrom(b.Name))
 		job.Parts = append(job.Parts, cutplan.Part{Name: pt.Letter, Stock: i, Count: pt.Count,
-			Width: pt.Wide.Printed(), Length: pt.Long.Printed(),
+			Width: widthOf(pt, b), Length: pt.Long.Printed(),
 			Start: slant(pt, b.Board, board.Start), End: slant(pt, b.Board, board.Finish)})
 	}
+	either(&job, stocks)
 	return job, stocks, snags
 }
+
+// widthOf returns how wide a part is sawn: as printed when it is ripped, else as
+// wide as the board it comes from.
+func widthOf(pt *shop.Part, b *design.Board) measure.Length {
+	if pt.Rip {
+		return min(pt.Wide.Printed(), boardWidth(b.Stock))
+	}
+	return boardWidth(b.Stock)
+}
+
+// boardWidth is a stock's width in whole 1/64 in, which cuts are laid out in: a
+// measured board may be any width.
+func boardWidth(s *lumber.Stock) measure.Length { return s.W.Floor(measure.Inch / 64) }
 
 // A stockUse is one stock of the job.
 type stockUse struct {
@@ -124,6 +137,7 @@ type stockUse struct {
 	parts  []string // letters
 	from   span.Set // what its parts and their numbers follow from, and so every cut of its boards
 	priced bool
+	sold   int // offers of the yard; those after them the reader has
 }
 
 // countFrom returns the scalars that say how many boards of a row there are.
@@ -198,19 +212,28 @@ func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool) shop.Te
 		Say(" above the best possible. Checked board by board.")
 }
 
-// boardLines are the boards to buy, one line for each stock and length.
-func (p *Plan) boardLines(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse) []shop.BuyLine {
+// boardLines are the boards to buy, and those the reader has and needs, one line
+// for each stock and length.
+func (p *Plan) boardLines(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse) (out, own []shop.BuyLine) {
 	pen := shop.Pen{}
-	var out []shop.BuyLine
+	parts := letters(plan, job)
 	for i := range plan.Boards {
 		b := &plan.Boards[i]
 		use := stocks[b.Stock]
 		if i > 0 && plan.Boards[i-1].Stock == b.Stock && plan.Boards[i-1].Offer == b.Offer {
-			out[len(out)-1].Count++
+			if b.Offer >= use.sold {
+				own[len(own)-1].Count++
+			} else {
+				out[len(out)-1].Count++
+			}
 			continue
 		}
 		length := pen.Stock(b.Length, use.from)
-		line := shop.BuyLine{What: job.Stocks[b.Stock].Name, Length: &length, Count: 1, From: use.from, Use: join(use.parts)}
+		line := shop.BuyLine{What: job.Stocks[b.Stock].Name, Length: &length, Count: 1, From: use.from, Use: join(parts[b.Stock])}
+		if b.Offer >= use.sold {
+			own = append(own, line)
+			continue
+		}
 		if use.priced {
 			each := pen.Money(b.Price, use.from)
 			line.Each = &each
@@ -224,7 +247,7 @@ func (p *Plan) boardLines(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUs
 			out[i].Total = &total
 		}
 	}
-	return out
+	return out, own
 }
 
 // hardware counts fasteners over all joints and rounds them up to the packs the
@@ -234,9 +257,17 @@ func (p *Plan) hardware(joints []joint.Joint, list *prices.Book) ([]shop.BuyLine
 	from := map[string]span.Set{}
 	for _, j := range joints {
 		one := joint.Tally([]joint.Joint{j})
+		all := j.Scalars
+		for _, pair := range j.Pairs {
+			for _, u := range pair.Uses {
+				if u.Fit != nil { // a bolt and its washers go by the wood between them
+					all = all.Union(pair.A.Section, pair.B.Section)
+				}
+			}
+		}
 		for _, l := range one.Lines() {
 			where[l.What] = append(where[l.What], p.readable(j.Name))
-			from[l.What] = from[l.What].Union(j.Scalars)
+			from[l.What] = from[l.What].Union(all)
 		}
 	}
 	var out []shop.BuyLine

@@ -1,20 +1,30 @@
 package plan
 
 import (
+	"fmt"
 	"hash/fnv"
 
 	"scantling/internal/design"
 	"scantling/internal/shop"
 )
 
-// revision is a code for a design and what the reader set: five letters and
-// digits, so that two people can tell by the foot of a page whether they hold
-// the same plan. It leaves out what is easily misread: 0 O, 1 I L.
-func (s *Session) revision(set []Setting) string {
+// revision is a code for a design and what the reader set and measured: five
+// letters and digits, so that two people can tell by the foot of a page whether
+// they hold the same plan. It leaves out what is easily misread: 0 O, 1 I L.
+func (s *Session) revision(o *Options) string {
 	h := fnv.New64a()
 	h.Write(s.src)
-	for _, x := range set {
+	for _, x := range o.Set {
 		h.Write([]byte("\x00" + x.Name + "\x00" + x.Value))
+	}
+	for _, m := range o.Measured {
+		fmt.Fprintf(h, "\x01%s\x00%d\x00%d", m.Lumber, m.Thick, m.Wide)
+	}
+	for _, b := range o.OnHand {
+		fmt.Fprintf(h, "\x02%s", b)
+	}
+	if o.kerf() != usualKerf || o.squared() != usualSquared {
+		fmt.Fprintf(h, "\x03%d\x00%d", o.kerf(), o.squared())
 	}
 	const letters = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 	sum := h.Sum64()
@@ -27,21 +37,33 @@ func (s *Session) revision(set []Setting) string {
 }
 
 // changes lists what this plan has otherwise than the design file: every size
-// and choice that was set, with both values.
-func (s *Session) changes(piece *design.Piece, r *shop.Readings) []shop.Change {
-	pen := shop.Pen{}
+// and choice that was set and what of the workshop was said, with both values;
+// then what follows from measured boards.
+func (s *Session) changes(p *Plan, set design.Settings, o *Options) []shop.Change {
+	pen, r := shop.Pen{}, p.Readings
 	var out []shop.Change
 	add := func(what shop.Text) {
 		out = append(out, shop.Change{Revision: r.Revision, Date: r.Date, What: what})
 	}
-	for _, z := range piece.Sizes {
+	for _, z := range p.Piece.Sizes {
 		if z.Value != z.Default {
 			add(shop.Words(z.Says + " is ").Show(pen.Quantity(z.Value, z.From)).Say(" here; the design says ").Show(pen.Quantity(z.Default, z.From)).Say("."))
 		}
 	}
-	for _, c := range piece.Choices {
+	for _, c := range p.Piece.Choices {
 		if c.Is != c.Default {
 			add(shop.Words(c.Says + ": " + c.Is + " here; the design says " + c.Default + "."))
+		}
+	}
+	if k := o.kerf(); k != usualKerf {
+		add(shop.Words("The blade cuts away ").Show(fine(k)).Say(" here; ").Show(fine(usualKerf)).Say(" is usual."))
+	}
+	if q := o.squared(); q != usualSquared {
+		add(shop.Words("Squaring one end takes ").Show(fine(q)).Say(" off each board here; ").Show(fine(usualSquared)).Say(" is usual."))
+	}
+	if len(o.Measured) > 0 {
+		for _, what := range s.measured(p, set) {
+			add(what)
 		}
 	}
 	if out == nil {

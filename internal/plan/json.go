@@ -54,7 +54,11 @@ func (p *Plan) JSON() []byte {
 	for _, pt := range r.Parts {
 		doc.Parts = append(doc.Parts, e.part(pt))
 	}
-	doc.Buy = jsonBuy{Boards: e.lines(r.Buy.Boards), Goods: e.lines(r.Buy.Goods), Cost: e.number(r.Buy.Cost), Prices: r.Buy.PriceNote}
+	doc.Buy = jsonBuy{Boards: e.lines(r.Buy.Boards), OnHand: e.lines(r.Buy.OnHand), Goods: e.lines(r.Buy.Goods), Cost: e.number(r.Buy.Cost), Prices: r.Buy.PriceNote,
+		Alternatives: []jsonAlternative{}}
+	for _, a := range r.Buy.Alternatives {
+		doc.Buy.Alternatives = append(doc.Buy.Alternatives, jsonAlternative{e.text(a.Says), e.maybe(a.Extra)})
+	}
 	doc.Cuts = e.cuts(r.Saw)
 	doc.Hardware = e.lines(r.Buy.Hardware)
 	for _, s := range r.Steps {
@@ -195,6 +199,7 @@ type jsonPart struct {
 	Volume      jsonNumber  `json:"volume"`
 	Mass        jsonNumber  `json:"mass"`
 	Note        []jsonSpan  `json:"note"`
+	Changed     []jsonSpan  `json:"changed,omitempty"`
 	Cuts        []jsonCut   `json:"cuts"`
 	Holes       []jsonHole  `json:"holes"`
 	Boards      []board.ID  `json:"boards"`
@@ -228,9 +233,17 @@ type jsonHole struct {
 
 type jsonBuy struct {
 	Boards []jsonLine `json:"boards"`
+	OnHand []jsonLine `json:"on_hand"`
 	Goods  []jsonLine `json:"goods"`
 	Cost   jsonNumber `json:"cost"`
 	Prices string     `json:"prices"`
+
+	Alternatives []jsonAlternative `json:"alternatives"`
+}
+
+type jsonAlternative struct {
+	Says  []jsonSpan  `json:"says"`
+	Extra *jsonNumber `json:"extra,omitempty"`
 }
 
 type jsonLine struct {
@@ -263,14 +276,20 @@ type jsonSawBoard struct {
 }
 
 type jsonStrip struct {
+	AtMM    float64     `json:"at_mm"`
 	WidthMM float64     `json:"width_mm"`
 	Pieces  []jsonPiec  `json:"pieces"`
 	Left    *jsonNumber `json:"left,omitempty"`
 }
 
 type jsonPiec struct {
-	Part string     `json:"part"`
-	Mark jsonNumber `json:"mark"`
+	Part    string     `json:"part"`
+	Mark    jsonNumber `json:"mark"`
+	StartMM float64    `json:"start_mm"`
+	EndMM   float64    `json:"end_mm"`
+	SlantMM [2]float64 `json:"slant_mm"`
+	AtMM    float64    `json:"at_mm"`
+	WidthMM float64    `json:"width_mm"`
 }
 
 type jsonStep struct {
@@ -446,7 +465,7 @@ func (e jsonEncoder) part(p *shop.Part) jsonPart {
 	out := jsonPart{Letter: p.Letter, Name: p.Name, Hand: hand, Twin: p.Twin, Count: p.Count, Stock: p.Stock,
 		Thickness: e.number(p.Thick), Width: e.number(p.Wide), Length: e.number(p.Long),
 		ShortLength: e.maybe(p.Short), EdgeLength: e.maybe(p.Edge), Volume: e.number(p.Volume), Mass: e.number(p.Mass),
-		Note: e.text(p.CutNote), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards}
+		Note: e.text(p.CutNote), Changed: e.text(p.Changed), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards}
 	for _, c := range p.Ends {
 		if c == nil {
 			continue
@@ -488,9 +507,9 @@ func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
 			jb.RipsAt = append(jb.RipsAt, e.number(r))
 		}
 		for _, st := range b.Strips {
-			js := jsonStrip{WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left)}
+			js := jsonStrip{AtMM: st.Near, WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left)}
 			for _, p := range st.Pieces {
-				js.Pieces = append(js.Pieces, jsonPiec{p.Letter, e.number(p.Mark)})
+				js.Pieces = append(js.Pieces, jsonPiec{p.Letter, e.number(p.Mark), p.Start, p.End, [2]float64{p.SlantStart, p.SlantEnd}, p.Near, p.Wide})
 			}
 			jb.Strips = append(jb.Strips, js)
 		}

@@ -15,10 +15,10 @@ import (
 
 	"scantling/internal/book"
 	"scantling/internal/care"
-	"scantling/internal/cutplan"
 	"scantling/internal/design"
 	"scantling/internal/drawing"
 	"scantling/internal/joint"
+	"scantling/internal/measure"
 	"scantling/internal/part"
 	"scantling/internal/pdf"
 	"scantling/internal/picture"
@@ -50,6 +50,10 @@ type Options struct {
 	Revision   string // printed on every page; a code made from the design when empty
 	Date       string // printed on the front; none when empty
 	Want       Want
+	Measured   []Measured         // what the reader's boards really measure
+	OnHand     []OnHand           // boards the reader has
+	Kerf       measure.Length     // what the blade cuts away; 1/8 in when 0
+	Squared    *measure.Length    // what squaring an end takes, kerf included; 1/2 in when nil
 	Everywhere bool               // also tell what only other sizes and choices bring about
 	Nodes      int                // how far the cutting search goes; see cutplan.Options
 	Progress   func(stage string) // told of each stage of a long run; may be nil
@@ -103,6 +107,9 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := o.check(); err != nil {
+		return nil, err
+	}
 	p := &Plan{File: s.file, Source: s.src, tree: s.tree, prices: snag.Sources{}}
 	p.Snags = append(p.Snags, s.snags...)
 	defer func() { p.Snags = p.Snags.Sorted() }()
@@ -117,11 +124,13 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	for _, set := range o.Set {
 		settings = append(settings, design.Setting{Name: set.Name, Value: set.Value})
 	}
-	piece, more := s.design.Evaluate(settings)
+	d, more := s.design.Measured(o.sections())
+	p.Snags = append(p.Snags, more...)
+	piece, more := d.Evaluate(settings)
 	p.Snags = append(p.Snags, more...)
 	p.Piece = piece
 	if o.Everywhere {
-		p.Snags = append(p.Snags, s.design.Everywhere()...)
+		p.Snags = append(p.Snags, d.Everywhere()...)
 	}
 	meetings := joint.Meet(piece)
 	p.Snags = append(p.Snags, meetings.Snags()...)
@@ -141,7 +150,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	p.Readings = readings
 	readings.Date, readings.Revision = o.Date, o.Revision
 	if readings.Revision == "" {
-		readings.Revision = s.revision(o.Set)
+		readings.Revision = s.revision(&o)
 	}
 
 	if err := stage("choosing boards"); err != nil {
@@ -149,7 +158,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	}
 	list, more := p.priceBook(o)
 	p.Snags = append(p.Snags, more...)
-	more, err = p.buy(ctx, joints, list, cutplan.Options{Nodes: o.Nodes})
+	more, err = p.buy(ctx, joints, list, &o)
 	if err != nil {
 		return nil, err
 	}
@@ -157,7 +166,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	p.Snags = p.Snags.Sorted()
 	readings.Ready = p.Snags.Errors() == 0
 	readings.Notes = shop.Notes(p.Snags, piece, readings)
-	readings.Changes = s.changes(piece, readings)
+	readings.Changes = s.changes(p, settings, &o)
 	if o.Want == Settled {
 		return p, ctx.Err()
 	}

@@ -9,7 +9,6 @@ import (
 	"scantling/internal/cutplan"
 	"scantling/internal/measure"
 	"scantling/internal/shop"
-	"scantling/internal/span"
 )
 
 // sawn turns a cutting plan into the boards a person marks and saws, alike ones
@@ -24,15 +23,15 @@ func (p *Plan) sawn(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse, par
 			continue
 		}
 		last = b
-		out = append(out, p.sawBoard(b, job, stocks[b.Stock].from, parts))
+		out = append(out, p.sawBoard(b, job, &stocks[b.Stock], parts))
 	}
 	return out
 }
 
 // sawBoard lays out one board. Which parts share it follows from all parts of its
 // stock, and so do its figures.
-func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, from span.Set, parts []*shop.Part) shop.SawBoard {
-	pen := shop.Pen{}
+func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, use *stockUse, parts []*shop.Part) shop.SawBoard {
+	pen, from := shop.Pen{}, use.from
 	stock := job.Stocks[b.Stock]
 	sb := shop.SawBoard{Stock: stock.Name, Width: stock.Width.MM(), Same: 1}
 	counts := make([]int, len(parts))
@@ -47,6 +46,7 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, from span.Set, parts
 			ripAfter[pc.Part] = ripAfter[pc.Part] || pc.Width < lane.Width
 			strip.Pieces = append(strip.Pieces, shop.SawPiece{Letter: part.Letter,
 				Start: pc.Start.MM(), End: pc.End.MM(), SlantStart: pc.SlantStart.MM(), SlantEnd: pc.SlantEnd.MM(),
+				Near: pc.Across.MM(), Wide: pc.Width.MM(),
 				Label: part.Long.Text, Mark: pen.Running(pc.End.MM(), from)})
 		}
 		if lane.Left >= measure.Inch {
@@ -59,7 +59,11 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, from span.Set, parts
 		}
 	}
 	sb.Length = pen.Stock(b.Length, from)
-	sb.Title = title(stock.Name, sb, parts, counts)
+	name := stock.Name
+	if b.Offer >= use.sold {
+		name = "your own " + name
+	}
+	sb.Title = title(name, sb, parts, counts)
 	if slanted {
 		sb.Title = sb.Title.Say("; mark each part from the cut before it")
 	}

@@ -27,6 +27,13 @@ func (p *Plan) Summary() string {
 		lines = append(lines, fmt.Sprintf("%d × %s %s", l.Count, l.What, textOf(l.Length)))
 	}
 	fmt.Fprintf(&b, "%d boards to buy: %s.\n", boards, strings.Join(lines, "; "))
+	lines = nil
+	for _, l := range r.Buy.OnHand {
+		lines = append(lines, fmt.Sprintf("%d × %s %s", l.Count, l.What, textOf(l.Length)))
+	}
+	if lines != nil {
+		fmt.Fprintf(&b, "Of your own: %s.\n", strings.Join(lines, "; "))
+	}
 	fmt.Fprintf(&b, "%s for everything, hardware included. %s\n", r.Buy.Cost.Text, r.Buy.PriceNote)
 	fmt.Fprintf(&b, "%s\n", r.Saw.Verdict.String())
 	b.WriteString(p.tally())

@@ -212,6 +212,9 @@ func (s *shop) stocks() {
 		}
 		if size, err := lumber.Lookup(string(l.Stock.Size)); err == nil {
 			r.Source, r.Basis = size.From.Work, size.From.Basis.String()
+			if size.Thick != l.Stock.T || size.Wide != l.Stock.W {
+				r.Source, r.Basis = string(l.Stock.Size)+" as you measured it", "measured"
+			}
 		}
 		s.out.Stocks = append(s.out.Stocks, r)
 	}

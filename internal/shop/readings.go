@@ -107,11 +107,21 @@ type StockReading struct {
 // Buy is the shopping list.
 type Buy struct {
 	Boards    []BuyLine
+	OnHand    []BuyLine // boards the reader has and needs
 	Hardware  []BuyLine
 	Goods     []BuyLine
 	Cost      Shown // everything
 	PriceNote string
 	Proof     Text // how the yield of the boards was proved
+	// Alternatives are other ways of buying the boards, computed.
+	Alternatives []Alternative
+}
+
+// An Alternative is another way of buying the boards and what it costs more;
+// nil where it is not possible.
+type Alternative struct {
+	Says  Text
+	Extra *Shown
 }
 
 // A BuyLine is one line of the shopping list.
@@ -150,6 +160,7 @@ type Part struct {
 	Boards   []board.ID
 	Master   board.ID
 	CutNote  Text // one line for the parts list
+	Changed  Text // what of it is otherwise since boards were measured, and why; empty when nothing is
 	ShowFace string
 	Shaped   bool // needs a sheet of its own
 }
@@ -248,8 +259,9 @@ type SawPiece struct {
 	Letter               string
 	Start, End           float64
 	SlantStart, SlantEnd float64
-	Label                string // printed length
-	Mark                 Shown  // running mark of the cut at its end
+	Near, Wide           float64 // mm across the board: its near edge and its width
+	Label                string  // printed length
+	Mark                 Shown   // running mark of the cut at its end
 }
 
 // A Step is one action of building.

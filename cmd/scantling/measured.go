@@ -1,0 +1,52 @@
+package main
+
+import (
+	"fmt"
+
+	"scantling/internal/plan"
+)
+
+// workshop is what a reader's own boards and saw are, as the command line has
+// them.
+type workshop struct {
+	Board   []string `help:"What your boards of one stock really measure, thickness first, as in --board \"leg_stock=1 1/2 x 5 3/8\". May be given several times." placeholder:"STOCK=T x W" sep:"none"`
+	Kerf    string   `help:"What your blade cuts away; 1/8\" unless given." placeholder:"LENGTH"`
+	Squared string   `help:"What squaring one end takes off a board, the cut included; 1/2\" unless given." placeholder:"LENGTH"`
+	Have    []string `help:"Boards you have, as in --have '2 of 2x6 southern pine, ground contact, 50\"'. They are used before any are bought. May be given several times." placeholder:"BOARDS" sep:"none"`
+}
+
+// into puts the workshop into the options of a plan.
+func (w *workshop) into(o *plan.Options) error {
+	for _, text := range w.Board {
+		m, err := plan.ParseMeasured(text)
+		if err != nil {
+			return fmt.Errorf("--board: %w", err)
+		}
+		o.Measured = append(o.Measured, m)
+	}
+	for _, text := range w.Have {
+		h, err := plan.ParseOnHand(text)
+		if err != nil {
+			return fmt.Errorf("--have: %w", err)
+		}
+		o.OnHand = append(o.OnHand, h)
+	}
+	if w.Kerf != "" {
+		l, err := plan.ParseLength(w.Kerf)
+		if err != nil {
+			return fmt.Errorf("--kerf: %w", err)
+		}
+		if l == 0 {
+			return fmt.Errorf("--kerf %s: every blade takes some wood; measure a cut in scrap", w.Kerf)
+		}
+		o.Kerf = l
+	}
+	if w.Squared != "" {
+		l, err := plan.ParseLength(w.Squared)
+		if err != nil {
+			return fmt.Errorf("--squared: %w", err)
+		}
+		o.Squared = &l
+	}
+	return nil
+}
