@@ -3,6 +3,7 @@ package design
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -95,7 +96,7 @@ func (w *world) fault(at span.Range, err error, what string) {
 	case setout.Enclosed:
 		s = words{"notch-enclosed", what + " would be a hole with " + mm(f.Has) + " of wood or more all round", "a saw cannot start there", "write hole: yes if that is meant, or open: and the side it opens to"}
 	case setout.NoTuck:
-		s = words{"tucks-neither-way", what + " fits its corners neither way: lying " + headings(f.Runs) + " from level it enters the wood of one by " + mm(f.Has) + " or more", "an edge of the board should touch each corner, and none of the pairs of edges leaves both free",
+		s = words{"tucks-neither-way", what + " fits its corners no way: lying " + headings(f.Runs) + " from level it enters the wood of one by " + mm(f.Has) + " or more", "an edge of the board should touch each corner, and none of the pairs of edges leaves both free",
 			"cut the end to the other side of the corner, or name the edge: upper edge at …"}
 	case setout.TwoTucks:
 		s = words{"tucks-two-ways", what + " fits its corners two ways: it could lie " + headings(f.Runs) + " from level", "", "name the edge that goes through one of the points: upper edge at …"}
@@ -156,7 +157,9 @@ func headings(runs []geom.Vec) string {
 	var out []string
 	for _, r := range runs {
 		a := steady.Asin(math.Min(1, math.Abs(r.Z))) / math.Pi * 180
-		out = append(out, strconv.FormatFloat(math.Round(a*10)/10, 'f', -1, 64)+"°")
+		if says := strconv.FormatFloat(math.Round(a*10)/10, 'f', -1, 64) + "°"; !slices.Contains(out, says) {
+			out = append(out, says)
+		}
 	}
-	return strings.Join(out, " or ")
+	return strings.Join(out, ", ")
 }

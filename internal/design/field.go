@@ -252,6 +252,6 @@ func (w *world) fieldFigures(p *Piece, l *lot) {
 	nm := func(mm float64) Figure {
 		return Figure{measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, f.from}
 	}
-	p.Fields = append(p.Fields, Field{Name: l.d.name, Count: Figure{measure.Number(float64(len(f.Pieces))), f.from},
+	p.Fields = append(p.Fields, Field{Name: l.title(), Count: Figure{measure.Number(float64(len(f.Pieces))), f.from},
 		Gap: nm(f.gap), Across: nm(f.Across), Corner: nm(f.corner), Rule: f.rule, At: l.d.at})
 }

@@ -36,8 +36,33 @@ func (e *env) cutReading(r *expr.Ref, m *member, c *cutDecl, i int) expr.Value {
 		return expr.Value{Kind: expr.Plane, Place: p, From: t.from.Union(m.copy.from)}
 	case len(r.Path) == 3 && r.Path[2].Text == "which" && c.notch != nil:
 		return e.which(m.lot, c.name)
+	case len(r.Path) == 3 && r.Path[2].Text == "depth" && (c.notch != nil || c.recess != nil):
+		return e.cutDepth(r, m, c)
 	}
-	return e.tell("no-such-reading", r.At, "this cut has nothing to read there", snag.Say("read a taper's plane, or .which of a notch in a row"))
+	return e.tell("no-such-reading", r.At, "this cut has nothing to read there", snag.Say("read a taper's plane, .depth of a notch or housing, or .which of a notch in a row"))
+}
+
+// cutDepth reads how deep a notch or a housing is, in the finished board.
+func (e *env) cutDepth(r *expr.Ref, m *member, c *cutDecl) expr.Value {
+	b := m.finished()
+	if b == nil {
+		return expr.Value{}
+	}
+	var out expr.Value
+	for _, k := range b.Cuts {
+		if k.Name != c.name {
+			continue
+		}
+		v := expr.Num(measure.Quantity{V: k.Depth * nmPerMM, D: measure.DimLength}, m.from())
+		if out.Kind == expr.Number && math.Abs(out.Q.V-v.Q.V) > geom.Alike*nmPerMM {
+			return e.tell("no-such-reading", r.At, "the cuts of "+spaced(c.name)+" are not all equally deep", snag.Say("leave the reading out, or give the cuts names of their own"))
+		}
+		out = v
+	}
+	if out.Kind != expr.Number {
+		return e.tell("no-such-reading", r.At, spaced(c.name)+" meets nothing on this board, so it has no depth", snag.Say("read it of a board that is cut"))
+	}
+	return out
 }
 
 // which lists the numbers of the boards of a row a notch meets.

@@ -67,7 +67,7 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 		}
 	}
 	if len(of) > 1 {
-		return e.several(r, l)
+		return e.shared(r, l, of)
 	}
 	m := of[0]
 	if v, ok := e.rowReading(r, l); ok {
@@ -128,6 +128,26 @@ func (e *env) rowReading(r *expr.Ref, l *lot) (expr.Value, bool) {
 		mm = row.Start + row.End
 	}
 	return expr.Num(measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, row.from), true
+}
+
+// shared reads a number that several copies have alike, as mirror images do.
+func (e *env) shared(r *expr.Ref, l *lot, of []*member) expr.Value {
+	var first expr.Value
+	for i, m := range of {
+		v := e.reading(r, l, []*member{m})
+		switch {
+		case v.Kind == expr.Unknown:
+			return v
+		case v.Kind != expr.Number:
+			return e.several(r, l)
+		case i == 0:
+			first = v
+		case math.Abs(v.Q.V-first.Q.V) > geom.Same*nmPerMM:
+			return e.several(r, l)
+		}
+		first.From = first.From.Union(v.From)
+	}
+	return first
 }
 
 func (e *env) several(r *expr.Ref, l *lot) expr.Value {

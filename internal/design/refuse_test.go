@@ -196,6 +196,23 @@ var spoilings = []spoiling{
 	{"a list for a single value", "    length: 10\"\n", "    length: [10\", 12\"]\n", nil, nil},
 	{"one value for a set of keys", "    ends: {bottom: floor, top: shelf}", "    ends: floor", nil, nil},
 	{"metric, which is to come", "units: inch", "units: metric", nil, nil},
+	{"tucked where nothing meets", "    length: 10\"\n    place: {runs: back, faces: up, middle: middle, bottom: 2\" above floor}", "    place: {runs: {from: tucked into low, to: centre at far}, faces: front, front: middle}\n    ends: {from: 3\" above floor, to: shelf}", nil, [][2]string{
+		{"lumber:\n", "points:\n  low: where 3\" right of middle meets floor\n  far: where 9\" right of middle meets shelf\nlumber:\n"}}},
+	{"tucked where no edge fits", "    length: 10\"\n    place: {runs: back, faces: up, middle: middle, bottom: 2\" above floor}", "    place: {runs: {from: tucked into low, to: tucked into far}, faces: front, front: middle}\n    ends: {from: floor, to: rail.bottom}", nil, [][2]string{
+		{"lumber:\n", "points:\n  low: where 3\" right of middle meets floor\n  far: where 0\" right of middle meets rail.bottom\nlumber:\n"}}},
+	{"a mitre with a board that lies otherwise", "    length: 10\"\n", "    length: 10\"\n    ends: {front: mitre with rail}\n", nil, nil},
+	{"a half lap that keeps nothing", "steps:\n", "joints:\n  j: {join: [rail, leg], with: half lap}\nsteps:\n", nil, nil},
+	{"a half lap of boards that do not cross", "steps:\n", "joints:\n  j: {join: [rail, leg], with: half lap, keeps front: leg}\nsteps:\n", nil, nil},
+	{"a half lap that keeps both", "front: against leg.back, top: shelf", "front: 1/2\" in from leg.back, top: shelf", nil, [][2]string{
+		{"steps:\n", "joints:\n  j: {join: [rail, leg], with: half lap, keeps front: [leg, rail]}\nsteps:\n"}}},
+	{"a lap behind wood", "front: against leg.back, top: shelf", "front: 1/2\" in from leg.back, top: shelf", nil, [][2]string{
+		{"steps:\n", "joints:\n  j: {join: [rail, leg], with: half lap, keeps back: leg}\nsteps:\n"}}},
+	{"wood kept by no lap", "steps:\n", "joints:\n  j: {join: [rail, leg], with: screw 8 x 2, keeps front: leg}\nsteps:\n", nil, nil},
+	{"the depth of what is no lap", "that: rail.length <", "that: j.depth <", nil, [][2]string{
+		{"steps:\n", "joints:\n  j: {join: [rail, leg], with: screw 8 x 2}\nsteps:\n"}}},
+	{"a notch off the board", "    length: 10\"\n", "    length: 10\"\n    cuts: {seat: {notch: right edge, from: 9\" behind front, wide: 2\", deep: 1\"}}\n", nil, nil},
+	{"a slot without a length", "    length: 10\"\n", "    length: 10\"\n    cuts: {hole: {slot: top, from: 3\" behind front, wide: 1\"}}\n", nil, nil},
+	{"a cut of no kind", "    length: 10\"\n", "    length: 10\"\n    cuts: {hole: {wide: 1\"}}\n", nil, nil},
 	{"a plane of a removed part", "lumber:\n", "planes:\n  tipped: {side: tie_bar.top, when: tie is one}\nlumber:\n", Settings{{"tie", "none"}}, [][2]string{{"add: [slat, tie_bar]", "add: [slat]"}}},
 }
 

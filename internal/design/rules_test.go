@@ -289,6 +289,20 @@ steps: [{name: All, add: [post, beam], say: "Done {beam.clear.which}"}]`, []stri
     place: {runs: back, faces: up, top: 20" above floor, left: 1/2" right of middle}
     cuts: {round_post: {notch round: post, follow: lean}}
 steps: [{name: All, add: [post, arm]}]`, []string{"arm.leftmost is 1/2\" right of middle"}, "by hand: the post stands half an inch outside the arm"},
+	{"20 depths, and readings copies share", `parts:
+  post:
+    of: two_by_six
+    place: {runs: up, faces: front, front: middle, left: 10" left of middle}
+    ends: {bottom: floor, top: 30" above floor}
+    cuts: {dado: {housing: right, from: 3" below top, wide: 3 1/2", deep: 3/8"}, seat: {notch round: rail}}
+    copies: [mirror: left-right]
+  rail: {of: two_by_four, place: {runs: right, faces: front, back: 1/4" in from post.front, bottom: 4" above floor}, ends: {left: 10" left of middle, right: 10" right of middle}}
+steps: [{name: All, add: [post, rail, wall], say: "{post.dado.depth} and {post.seat.depth}"}]
+rows:
+  wall: {of: one_by_six, length: 20", place: {runs: right, faces: front, front: 20" in front of middle}, fill: {along: up, from: floor, to: 9"}, gap: {is: 0", leftover: rip last}, copies: [mirror: front-back]}
+let: {top_width: last wall.width}`, []string{
+		"top_width is 3 1/2\"", "last wall.length is 20\"", "post.seat.depth is 1/4\"", "post.dado.depth is 3/8\"",
+	}, "by hand: 9 − 5.5"},
 	{"21 half laps", `parts:
   stile: {of: two_by_four, place: {runs: up, faces: front, front: middle, left: 20" left of middle}, ends: {bottom: floor, top: 40" above floor}, copies: [mirror: left-right]}
   rail: {of: two_by_four, place: {runs: right, faces: front, front: middle, bottom: 18" above floor}, ends: {left: 20" left of middle, right: 20" right of middle}}

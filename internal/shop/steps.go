@@ -280,5 +280,18 @@ func (s *shop) checks(added []board.ID) []Text {
 		}
 		out = append(out, t)
 	}
+	for i := range s.piece.Fields {
+		f := &s.piece.Fields[i]
+		n := 0
+		for _, id := range added {
+			if b := s.piece.Boards[s.at[id]]; b.Field > 0 && b.Name == f.Name {
+				n++
+			}
+		}
+		if n > 1 {
+			out = append(out, Words("The gaps between the "+called(f.Name)+"s come to ").Show(s.pen.Quantity(f.Gap.Q, f.Gap.From)).
+				Say("; square across the boards the whole measures ").Show(s.pen.Quantity(f.Across.Q, f.Across.From)).Say("."))
+		}
+	}
 	return out
 }
