@@ -32,7 +32,6 @@ func Check(p *design.Piece, m *joint.Meetings, joints []joint.Joint) snag.List {
 	c.freeEnds()
 	c.spans()
 	c.feet()
-	c.endGrainOnly()
 	c.gaps()
 	c.openings()
 	c.small()
@@ -61,15 +60,13 @@ type checker struct {
 }
 
 // A hold is one other board at a board: the stretch of the grain it covers, and
-// how the two are fastened there.
+// whether the two are fastened.
 type hold struct {
 	other     int      // -1: hardware
 	low, high float64  // mm from the board's start, along its grain
 	out       geom.Vec // in the piece, out of the board into the other
 	area      float64  // mm²; 0 of hardware
 	fastened  bool
-	endGrain  bool // fastened by nothing but screws or nails into this board's end grain
-	joint     int  // of c.joints, of what is fastened
 }
 
 func newChecker(p *design.Piece, m *joint.Meetings, joints []joint.Joint) *checker {
@@ -88,7 +85,7 @@ func newChecker(p *design.Piece, m *joint.Meetings, joints []joint.Joint) *check
 		}
 	}
 	c.holds, c.touching = make([][]hold, len(c.boards)), make([][]int, len(c.boards))
-	fastened := c.fastenings(joints)
+	fastened := c.fastenings()
 	for i := range m.All {
 		x := &m.All[i]
 		a, b := place[x.A], place[x.B]
@@ -98,11 +95,11 @@ func newChecker(p *design.Piece, m *joint.Meetings, joints []joint.Joint) *check
 		if x.Area < joint.Enough {
 			continue
 		}
-		how := fastened[[2]int{a, b}]
+		tied := fastened[[2]int{a, b}]
 		for _, touch := range x.Contacts {
 			if touch.Kind == geom.Area {
-				c.hold(a, b, touch, touch.Plane.N, how)
-				c.hold(b, a, touch, touch.Plane.N.Negated(), how)
+				c.hold(a, b, touch, touch.Plane.N, tied)
+				c.hold(b, a, touch, touch.Plane.N.Negated(), tied)
 			}
 		}
 	}
@@ -110,31 +107,16 @@ func newChecker(p *design.Piece, m *joint.Meetings, joints []joint.Joint) *check
 	return c
 }
 
-// fastening says how two boards are fastened: endOf is the board that is only
-// held by screws in its end grain, -1 if neither is.
-type fastening struct {
-	yes   bool
-	endOf int
-	joint int
-}
-
-func (c *checker) fastenings(joints []joint.Joint) map[[2]int]fastening {
-	out := map[[2]int]fastening{}
-	for i := range joints {
-		for k := range joints[i].Pairs {
-			p := &joints[i].Pairs[k]
-			if len(p.Uses) == 0 {
-				continue
+// fastenings returns the pairs of boards that something fastens to one another.
+func (c *checker) fastenings() map[[2]int]bool {
+	out := map[[2]int]bool{}
+	for i := range c.joints {
+		for _, p := range c.joints[i].Pairs {
+			for _, u := range p.Uses {
+				if u.Count > 0 {
+					out[ordered(c.at[p.A.ID], c.at[p.B.ID])] = true
+				}
 			}
-			end := -1
-			if p.EndWood && onlyDriven(p) {
-				end = c.at[p.Into().ID]
-			}
-			key := ordered(c.at[p.A.ID], c.at[p.B.ID])
-			if before := out[key]; before.yes && before.endOf < 0 {
-				end = -1 // another joint of the two holds across the grain
-			}
-			out[key] = fastening{true, end, i}
 		}
 	}
 	return out
@@ -142,7 +124,7 @@ func (c *checker) fastenings(joints []joint.Joint) map[[2]int]fastening {
 
 func ordered(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 
-func (c *checker) hold(a, other int, touch geom.Contact, out geom.Vec, how fastening) {
+func (c *checker) hold(a, other int, touch geom.Contact, out geom.Vec, fastened bool) {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, loop := range touch.Loops {
 		for _, p := range loop {
@@ -150,7 +132,7 @@ func (c *checker) hold(a, other int, touch geom.Contact, out geom.Vec, how faste
 			low, high = math.Min(low, x), math.Max(high, x)
 		}
 	}
-	c.holds[a] = append(c.holds[a], hold{other, low, high, out, touch.Area, how.yes, how.yes && how.endOf == a, how.joint})
+	c.holds[a] = append(c.holds[a], hold{other, low, high, out, touch.Area, fastened})
 }
 
 // hardware holds every board it is fixed to, over the whole of it: where it sits

@@ -7,7 +7,6 @@ import (
 
 	"scantling/internal/geom"
 	"scantling/internal/joint"
-	"scantling/internal/screw"
 	"scantling/internal/snag"
 )
 
@@ -216,56 +215,6 @@ func (c *checker) freeEnds() {
 		}
 	}
 	c.tell(&t)
-}
-
-// onlyDriven reports whether nothing but screws or nails fastens a pair.
-func onlyDriven(p *joint.Pair) bool {
-	for _, u := range p.Uses {
-		switch u.Fastener.Family {
-		case screw.CarriageBolt, screw.Dowel, screw.Glue:
-			return false
-		}
-	}
-	return true
-}
-
-// endGrainOnly tells ends of boards that only screws in end grain hold.
-func (c *checker) endGrainOnly() {
-	var t tally
-	for i, b := range c.boards {
-		for _, h := range c.holds[i] {
-			if !h.endGrain || slices.ContainsFunc(c.holds[i], func(o hold) bool {
-				return o.fastened && !o.endGrain && math.Abs(o.low+o.high-h.low-h.high) < b.L // the same half
-			}) {
-				continue
-			}
-			d := c.joints[h.joint].Joint
-			c.add(&t, i, 0, func() snag.Snag {
-				s := snag.Snag{Code: "end-grain-only", Severity: snag.Caution, At: d.JoinAt,
-					What: fmt.Sprintf("%s holds that end of the %s by nothing but %s in its end grain, where it keeps three quarters of its hold at best", d.Name, b.Spoken, plainWith(c.joints[h.joint].With)),
-					Why:  "in end grain a screw holds 75 percent of what it does across the grain, and not reliably (Wood Handbook, FPL-GTR-190 (2010), chapter 8, from memory); a joint that is racked works loose",
-					Mends: []snag.Mend{snag.Say("screw a cleat into the corner, across the grain of both boards"),
-						snag.Say("or let the board lap over the face of the other, and fasten it through its side")}}
-				if len(d.With) > 0 {
-					s.At = d.With[0].At
-				}
-				return s
-			})
-		}
-	}
-	c.tell(&t)
-}
-
-// plainWith names the fasteners of a joint.
-func plainWith(with []screw.Fastener) string {
-	out := ""
-	for i, f := range with {
-		if i > 0 {
-			out += " and "
-		}
-		out += f.Name()
-	}
-	return out
 }
 
 func count(n int, what string) string { return fmt.Sprintf("%d %s", n, plural(n, what, what+"s")) }
