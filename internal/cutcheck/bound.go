@@ -76,7 +76,7 @@ func proves(c *Claim, p Proof, name int, r *Report) bool {
 	parts := 0
 	for _, s := range p.Stocks {
 		a.offers = append(a.offers, c.Stocks[s].Offers...)
-		z := measured(c, s, len(p.Stocks) == 1)
+		z := measured(c, s, len(p.Stocks) == 1, nil)
 		sizings = append(sizings, z)
 		parts += len(z.members)
 	}
@@ -88,7 +88,7 @@ func proves(c *Claim, p Proof, name int, r *Report) bool {
 	}
 	sound := true
 	for k, row := range p.Rows {
-		what := weighed(c, p.Stocks, sizings, row)
+		what := weighed(c, p.Stocks, row)
 		if what != "" {
 			r.fault("proof %d, row %d: %s", name, k+1, what)
 			sound = false
@@ -115,7 +115,10 @@ func proves(c *Claim, p Proof, name int, r *Report) bool {
 
 // weighed goes through a row: what the parts need and what boards hold. It
 // returns what is wrong with it, or nothing.
-func weighed(c *Claim, stocks []int, sizings []*sizing, row Row) string {
+func weighed(c *Claim, stocks []int, row Row) string {
+	if len(row.Shares) != len(stocks) {
+		return fmt.Sprintf("%d lists of shares for %d stocks", len(row.Shares), len(stocks))
+	}
 	if len(row.Weights) != len(c.Parts) {
 		return fmt.Sprintf("%d weights for %d parts", len(row.Weights), len(c.Parts))
 	}
@@ -136,8 +139,11 @@ func weighed(c *Claim, stocks []int, sizings []*sizing, row Row) string {
 		return fmt.Sprintf("the parts weigh %d, not %d", need, row.Need)
 	}
 	var holds []int64
-	for k, z := range sizings {
-		holds = append(holds, z.holds(c, stocks[k], row.Weights)...)
+	for k, s := range stocks {
+		if wrong := conservative(c, s, row.Shares[k]); wrong != "" {
+			return wrong
+		}
+		holds = append(holds, measured(c, s, len(stocks) == 1, row.Shares[k]).holds(c, s, row.Weights)...)
 	}
 	if !slices.Equal(holds, row.Holds) {
 		return fmt.Sprintf("boards hold %v, not %v", holds, row.Holds)
@@ -227,8 +233,8 @@ func (a *argument) short(r, o int, budget, need int64) bool {
 }
 
 // A sizing is what the parts of one stock take up at least, in 1/128 in, however
-// they lie: length at mid-width and one kerf. Parts of which two lie side by
-// side take a share of that, by width. Where none do, boards that hold parts
+// they lie: length at mid-width and one kerf, times their share of the width.
+// Where none do, boards that hold parts
 // with both ends at the steepest slope lose its offset once between it and the
 // square, less what a part with unlike ends can bridge.
 type sizing struct {
@@ -249,8 +255,8 @@ func down(l measure.Length) int64   { return int64(l / sixtyFourth) }
 func offset(l measure.Length) int64 { return int64(max(l, -l)+sixtyFourth/2) / int64(sixtyFourth) }
 
 // measured sizes the parts that may come from stock s, the only one of its
-// proof or not.
-func measured(c *Claim, s int, only bool) *sizing {
+// proof or not, by the given shares of its width; nil: each part takes it all.
+func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 	z := &sizing{kerf: up(c.Kerf)}
 	room := up(c.Stocks[s].Width) + z.kerf
 	alone, square := true, true
@@ -261,7 +267,6 @@ func measured(c *Claim, s int, only bool) *sizing {
 		}
 	}
 	z.plain = alone && square && only
-	byNumber := !alone && square && sharesHold(c, s, room, z.kerf)
 	var steepest, steepWidth, bridged int64
 	for _, p := range c.Parts {
 		if !p.from(s) || p.Count == 0 || !alone || !only {
@@ -279,12 +284,8 @@ func measured(c *Claim, s int, only bool) *sizing {
 			continue
 		}
 		m := member{part: j, size: 2*up(p.Length) - offset(p.Start) - offset(p.End) + 2*z.kerf}
-		w := up(p.Width) + z.kerf
-		switch {
-		case byNumber:
-			m.size = m.size * (5040 / (room / w)) / 5040
-		case !alone:
-			m.size = m.size * (5040 * w / room) / 5040
+		if shares != nil {
+			m.size = m.size * shares[j] / whole
 		}
 		m.sloped = z.lost > 0 && offset(p.Start) == steepest && offset(p.End) == steepest && up(p.Width) == steepWidth
 		z.members = append(z.members, m)
@@ -292,20 +293,70 @@ func measured(c *Claim, s int, only bool) *sizing {
 	return z
 }
 
-// sharesHold reports whether counting a part as one over the number of its kind
-// that lie abreast never makes parts that lie abreast count for more than a
-// board. 5040 = 7! keeps the shares whole.
-func sharesHold(c *Claim, s int, room, kerf int64) bool {
+// whole is the share of a board's width that stands for all of it.
+const whole = 5040
+
+// conservative reports what is wrong with the shares of stock s, or nothing: for
+// square parts, that some that lie side by side count for more than the board,
+// or that a share could be greater; for others, that a share is not that of the
+// width, when two could lie side by side.
+func conservative(c *Claim, s int, shares []int64) string {
+	if len(shares) != len(c.Parts) {
+		return fmt.Sprintf("%d shares for %d parts", len(shares), len(c.Parts))
+	}
+	kerf := up(c.Kerf)
+	room := up(c.Stocks[s].Width) + kerf
+	given := map[int64]int64{} // by width and kerf
+	var steps []int64
+	square, alone := true, true
+	for j, p := range c.Parts {
+		if !p.from(s) || p.Count == 0 {
+			if shares[j] != 0 {
+				return fmt.Sprintf("part %d has a share of %d in stock %d, which it does not come from", j, shares[j], s)
+			}
+			continue
+		}
+		step := up(p.Width) + kerf
+		if old, ok := given[step]; ok && old != shares[j] || shares[j] < 0 || shares[j] > whole {
+			return fmt.Sprintf("part %d has a share of %d in stock %d, and another of its width %d", j, shares[j], s, old)
+		} else if !ok {
+			given[step] = shares[j]
+			steps = append(steps, step)
+		}
+		square = square && offset(p.Start) == 0 && offset(p.End) == 0
+		alone = alone && 2*step > room
+	}
+	for _, step := range steps {
+		if !square && !alone {
+			if want := whole * step / room; given[step] != want {
+				return fmt.Sprintf("a share of %d in stock %d is not the %d of its width", given[step], s, want)
+			}
+			continue
+		}
+		if abreast(steps, given, room) > whole {
+			return fmt.Sprintf("parts side by side count for more than a board of stock %d", s)
+		}
+		given[step]++
+		greatest := abreast(steps, given, room)
+		given[step]--
+		if greatest <= whole {
+			return fmt.Sprintf("a share of %d in stock %d could be greater", given[step], s)
+		}
+	}
+	return ""
+}
+
+// abreast returns the greatest sum of shares of parts that lie side by side.
+func abreast(steps []int64, given map[int64]int64, room int64) int64 {
 	best := make([]int64, room+1)
-	for w := int64(1); w <= room; w++ {
-		best[w] = best[w-1]
-		for _, p := range c.Parts {
-			if step := up(p.Width) + kerf; p.from(s) && p.Count > 0 && step <= w {
-				best[w] = max(best[w], best[w-step]+5040/(room/step))
+	for w := range best {
+		for _, step := range steps {
+			if step <= int64(w) {
+				best[w] = max(best[w], best[int64(w)-step]+given[step])
 			}
 		}
 	}
-	return best[room] <= 5040
+	return best[room]
 }
 
 // holds returns for each offer the greatest weight one board can hold.

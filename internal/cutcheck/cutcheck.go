@@ -95,7 +95,11 @@ type Proof struct {
 // A Row weighs parts. Need is what all parts weigh and Holds what one board of
 // each offer can hold at most: boards that hold less than Need together do not
 // yield the parts.
+//
+// Shares says by stock and part which share of a board's width, in 1/5040, a
+// part counts for.
 type Row struct {
+	Shares  [][]int64
 	Weights []int64 // by part of the job
 	Need    int64
 	Holds   []int64 // by offer, stock by stock

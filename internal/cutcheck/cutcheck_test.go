@@ -211,10 +211,12 @@ func TestFalseClaims(t *testing.T) {
 		name string
 		lie  func(*cutcheck.Claim)
 	}{
-		{"weights that prove nothing", func(c *cutcheck.Claim) { c.Proofs[0].Rows[0] = cutcheck.Row{Weights: []int64{0}, Holds: []int64{0, 0}} }},
+		{"weights that prove nothing", func(c *cutcheck.Claim) {
+			c.Proofs[0].Rows[0] = cutcheck.Row{Shares: [][]int64{{5040}}, Weights: []int64{0}, Holds: []int64{0, 0}}
+		}},
 		{"no weights", func(c *cutcheck.Claim) { c.Proofs[0].Rows = nil }},
 		{"negative weights", func(c *cutcheck.Claim) {
-			c.Proofs[0].Rows[0] = cutcheck.Row{Weights: []int64{-5}, Holds: []int64{0, 0}}
+			c.Proofs[0].Rows[0] = cutcheck.Row{Shares: [][]int64{{5040}}, Weights: []int64{-5}, Holds: []int64{0, 0}}
 		}},
 		{"a board too many", func(c *cutcheck.Claim) { c.Boards = append(c.Boards, c.Boards[0]) }},
 		{"a board too few", func(c *cutcheck.Claim) { c.Boards = c.Boards[1:] }},

@@ -111,7 +111,12 @@ type Proof struct {
 // what all of them count for together, and Holds the most one board of each
 // offer can hold, however it is sawn, stock by stock of the group. Boards that hold less than Need together do
 // not yield the parts.
+//
+// Boards hold parts by length times share: Shares says, by stock of the group
+// and part, which share of a board's width a part counts for, in 1/5040, chosen
+// so that parts side by side never count for more than the board.
 type Row struct {
+	Shares  [][]int64
 	Weights []int64 // by part of the job
 	Need    int64
 	Holds   []int64

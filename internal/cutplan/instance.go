@@ -24,10 +24,12 @@ import (
 // the grain: the last kerf may run off the end.
 type instance struct {
 	items  []item
-	boards []board // of the stock, longest first
-	modes  []mode  // ways to use a board; the first of a stock is whole
-	rips   []rip   // ways to rip a board into strips
-	plain  bool    // square ends only, and no two parts fit side by side
+	boards []board   // of the stock, longest first
+	modes  []mode    // ways to use a board; the first of a stock is whole
+	rips   []rip     // ways to rip a board into strips
+	scales int       // how many relaxed ones there are
+	shares [][]int64 // of a relaxed one: by stock of the group and item
+	plain  bool      // square ends only, and no two parts fit side by side
 	// distinct says that items are told apart by the one length they take up
 	// on a board, plainly added.
 	distinct bool
@@ -81,6 +83,9 @@ type mode struct {
 
 const plenty = 1 << 20
 
+// asSawn is no scale: parts lie as they are sawn.
+const asSawn = -1
+
 // A shape is a part with its ends in a canonical order.
 type shape struct{ width, length, a, b int } // 1/64 in; 0 ≤ |a| ≤ b
 
@@ -115,11 +120,11 @@ func along(kerf, w, a int) int {
 }
 
 // newInstance collects the parts of a group of stocks, those that share parts.
-// Relaxed, it is an instance whose least cost no layout can undercut: losses
-// between different slopes are left out but for one class, kerfs are counted
-// square, and parts that could lie side by side count for a share of their
-// length.
-func newInstance(job *Job, stocks []int, relaxed bool) *instance {
+// With a scale, counted from 0, it is an instance whose least cost no layout can
+// undercut: losses between different slopes are left out but for one class,
+// kerfs are counted square, and parts that could lie side by side count for a
+// share of their length. Without, at asSawn, it is the real one.
+func newInstance(job *Job, stocks []int, scale int) *instance {
 	in := &instance{}
 	kerf := roundUp(job.Kerf)
 	byShape := map[string]int{}
@@ -150,10 +155,12 @@ func newInstance(job *Job, stocks []int, relaxed bool) *instance {
 	in.plain = len(stocks) == 1
 	for _, s := range stocks {
 		width := roundUp(job.Stocks[s].Width)
-		_, alone := shares(in.fitting(shapes, s), kerf, width)
-		in.plain = in.plain && alone
-		if relaxed {
-			in.relax(shapes, kerf, s, width, len(stocks) == 1)
+		fitting := in.fitting(shapes, s)
+		in.plain = in.plain && alone(fitting, kerf, width)
+		lists := scales(fitting, kerf, width)
+		in.scales = max(in.scales, len(lists))
+		if scale != asSawn {
+			in.relax(shapes, kerf, s, width, len(stocks) == 1, lists[scale%len(lists)])
 		} else {
 			in.fit(shapes, kerf, s, width)
 		}
@@ -268,8 +275,9 @@ func (in *instance) rip(s, kerf, room, k, first int, strips []int) {
 }
 
 // relax adds a mode of sizes below what any layout takes up.
-func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool) {
-	share, alone := shares(in.fitting(shapes, s), kerf, stockWidth)
+func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool, share []int64) {
+	alone := alone(in.fitting(shapes, s), kerf, stockWidth)
+	of := make([]int64, len(shapes))
 	steepest, single := shape{}, 0 // of those that nest; greatest slope of the others
 	sizes := make([][]int, len(shapes))
 	n := 0
@@ -285,6 +293,7 @@ func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool) {
 		}
 		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + 2*kerf
 		one = int(int64(one) * share[n] / whole)
+		of[i] = share[n]
 		n++
 		for q := range in.items[i].demand + 1 {
 			sizes[i] = append(sizes[i], q*one)
@@ -300,50 +309,12 @@ func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool) {
 		}
 	}
 	in.mode(s, stockWidth, false, sizes)
+	in.shares = append(in.shares, of)
 }
 
 // nests reports whether both ends slope alike, in parallel or opposed, so that
 // pieces of the shape follow each other a kerf apart.
 func nests(sh shape) bool { return sh.b > 0 && max(sh.a, -sh.a) == sh.b }
-
-// whole is the share of a board's length that a part as wide as the board takes.
-const whole = 5040
-
-// shares returns for each shape a share of a board's width, in 1/5040, such
-// that no set of parts which a line across the board meets adds up to more than
-// 1, and whether any part lies alone there. The share is one over the number
-// abreast where that holds, else width by area; with sloping ends it must be
-// the area, for a narrow part may lie beside the point of a wide one.
-func shares(shapes []shape, kerf, stockWidth int) (share []int64, alone bool) {
-	room := stockWidth + kerf
-	share = make([]int64, len(shapes))
-	square := true
-	alone = true
-	for i, sh := range shapes {
-		abreast := room / (sh.width + kerf)
-		share[i] = whole / int64(abreast)
-		square = square && sh.b == 0
-		alone = alone && abreast == 1
-	}
-	if alone {
-		return share, true
-	}
-	best := make([]int64, room+1) // greatest sum of shares for a width
-	for w := range best {
-		for i, sh := range shapes {
-			if step := sh.width + kerf; step <= w {
-				best[w] = max(best[w], best[w-step]+share[i])
-			}
-		}
-	}
-	if square && best[room] <= whole {
-		return share, false
-	}
-	for i, sh := range shapes {
-		share[i] = whole * int64(sh.width+kerf) / int64(room)
-	}
-	return share, false
-}
 
 // mode adds a mode of boards of stock s: all its items when that is the whole
 // board, else those of just that width.

@@ -9,7 +9,7 @@ import (
 
 // add plans the boards of a group of stocks.
 func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, report func(cost, bound measure.Money, nodes int)) error {
-	in := newInstance(job, stocks, false)
+	in := newInstance(job, stocks, asSawn)
 	if len(in.items) == 0 {
 		plan.Proofs = append(plan.Proofs, Proof{Stocks: stocks})
 		return nil
@@ -23,20 +23,25 @@ func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, rep
 		return &PartError{part, fmt.Sprintf("part %s and the others from %s do not all come from the boards to be had", job.Parts[part].Name, job.Stocks[stocks[0]].Name), "allow more boards, or further lengths"}
 	}
 	proof := Proof{Stocks: stocks, Bound: measure.Money(least), Searched: searched, Trees: search.trees}
-	proving := search
-	if !in.plain {
-		proving = newSearch(ctx, newInstance(job, stocks, true), most)
-		proof = Proof{Stocks: stocks, Bound: measure.Money(proving.bound(cost))}
+	pr := &prover{}
+	for k := range in.scales {
+		pr.of = append(pr.of, newSearch(ctx, newInstance(job, stocks, k), most))
 	}
-	for i := range proving.cuts {
-		proof.Rows = append(proof.Rows, proving.certified(job, &proving.cuts[i]))
+	if in.plain {
+		pr.of[0].cuts = search.cuts // the same instance
+	} else {
+		proof = Proof{Stocks: stocks, Bound: measure.Money(pr.bound(cost))}
+	}
+	for i := range pr.of[0].cuts {
+		c := &pr.of[0].cuts[i]
+		proof.Rows = append(proof.Rows, pr.of[c.scale].certified(job, c))
 	}
 	plan.Proofs = append(plan.Proofs, proof)
 	plan.Bound += proof.Bound
 	plan.BestConsidered = plan.BestConsidered && least == cost
 	plan.Nodes += search.nodes
-	if proving != search {
-		plan.Nodes += proving.nodes
+	for _, s := range pr.of {
+		plan.Nodes += s.nodes
 	}
 	if pieces := in.pieces(); pieces <= 400 {
 		uses = search.arrange(job, search.wish(uses, cost))
@@ -46,6 +51,44 @@ func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, rep
 		plan.Cost += b.Price
 	}
 	return nil
+}
+
+// A prover bounds what any layout costs, by relaxed searches of which each takes
+// its own shares. All their cuts stand in the first.
+type prover struct {
+	of   []*search
+	last int // the one that refuted last
+}
+
+// bound returns the price of the cheapest purchase no cut refutes, at most cost.
+func (p *prover) bound(cost int64) int64 {
+	first := p.of[0]
+	for {
+		boards, price, ok := first.cheapest(cost)
+		if !ok {
+			return cost
+		}
+		if !p.refute(boards) {
+			return price
+		}
+	}
+}
+
+// refute finds a cut that refutes a purchase.
+func (p *prover) refute(boards []int) bool {
+	for k := range p.of {
+		s := p.of[(p.last+k)%len(p.of)]
+		if !s.going() {
+			return false
+		}
+		if v, _, c := s.master.relaxation(s.start(boards)); v == impossible {
+			p.last = (p.last + k) % len(p.of)
+			c.scale = p.last
+			p.of[0].cuts = append(p.of[0].cuts, c)
+			return true
+		}
+	}
+	return false
 }
 
 // certified states a cut in terms of the job.
@@ -61,6 +104,13 @@ func (s *search) certified(job *Job, c *cut) Row {
 	}
 	for m, f := range s.fillers {
 		f.run(c.weight, want)
+		shares := make([]int64, len(job.Parts))
+		for i, it := range s.in.items {
+			for _, part := range it.parts {
+				shares[part] = s.in.shares[m][i]
+			}
+		}
+		row.Shares = append(row.Shares, shares)
 		for _, e := range s.in.ends {
 			if e.stock == s.in.modes[m].stock {
 				row.Holds = append(row.Holds, f.value[min(max(0, e.capacity), len(f.value)-1)])

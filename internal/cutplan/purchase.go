@@ -63,26 +63,6 @@ func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound in
 // going reports whether the search may go on.
 func (s *search) going() bool { return s.ctx.Err() == nil && s.nodes < s.most }
 
-// bound returns the price of the cheapest purchase no cut refutes, at most cost.
-func (s *search) bound(cost int64) int64 {
-	for s.going() {
-		boards, price, ok := s.cheapest(cost)
-		if !ok {
-			return cost
-		}
-		v, _, c := s.master.relaxation(s.start(boards))
-		if v != impossible {
-			return price
-		}
-		s.cuts = append(s.cuts, c)
-	}
-	_, price, ok := s.cheapest(cost)
-	if !ok {
-		return cost
-	}
-	return price
-}
-
 // least returns the least of price and the prices of purchases left undecided.
 func (s *search) least(price int64) int64 {
 	for _, boards := range s.open {

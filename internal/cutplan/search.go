@@ -33,6 +33,7 @@ type cut struct {
 	need   int64
 	holds  [][]int64
 	best   []int64 // by board: of the best mode, all lanes together
+	scale  int     // of a relaxed instance
 }
 
 // A state is what is left to do: items wanted, boards not touched yet, and
