@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"scantling/internal/board"
+	"scantling/internal/measure"
 	"scantling/internal/shop"
 	"scantling/internal/snag"
 )
@@ -28,14 +29,19 @@ func (l leaf) String() string {
 }
 
 // near reports whether two leaves read the same, their exact values apart by no
-// more than the last bits of sums done in another order.
+// more than sums done in another order make, and the nanometre a width is rounded
+// to.
 func (l leaf) near(m leaf) bool {
 	if l.number == nil || m.number == nil {
 		return l.String() == m.String()
 	}
 	x, y := l.number.Exact, m.number.Exact
+	within := 1e-8 * math.Abs(x.V)
+	if x.D == measure.DimLength {
+		within = max(within, 1)
+	}
 	return l.number.Text == m.number.Text && l.number.Origin == m.number.Origin && x.D == y.D &&
-		math.Abs(x.V-y.V) <= 1e-9*max(math.Abs(x.V), 1)
+		math.Abs(x.V-y.V) <= within
 }
 
 // leaves takes readings apart into everything they say. Boards, parts, steps and

@@ -80,7 +80,12 @@ func unmirrored(r *shop.Readings) map[string]leaf {
 func TestMirrorWorld(t *testing.T) {
 	for _, file := range examples {
 		src := example(t, file)
-		for _, set := range choices(run(t, src, Live)) {
+		first := run(t, src, Live)
+		sets := choices(first)
+		for i, at := range []int{0b010101, 0b101010} { // and far from where both were drawn
+			sets = append(sets, append(corner(first, at), sets[i%len(sets)]...))
+		}
+		for _, set := range sets {
 			o := Options{Want: Settled, Revision: "one"}
 			a, b := with(t, src, o, set...), with(t, []byte(mirrored(string(src))), o, set...)
 			if a.Snags.Errors() > 0 || len(a.Snags) != len(b.Snags) {
