@@ -51,7 +51,7 @@ func (r *region) lay(d design.Pattern, rm room, v variant) ([]spot, bool) {
 	}
 	wide := spot{r.high.x - r.low.x, r.high.y - r.low.y}
 	long, short := spot{1, 0}, spot{0, 1} // which way a row runs, and across it
-	if d.Set == "across" || d.Set != "row" && wide.y > wide.x {
+	if d.Set == "across" || d.Set != "row" && wide.y > wide.x-geom.Alike {
 		long, short = short, long
 	}
 	var out []spot

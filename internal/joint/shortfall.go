@@ -119,7 +119,11 @@ func (f *finder) near(g *group, s shortfall) {
 		to := map[snag.Code]string{"end-near": "end", "edge-near": "edge"}[s.code]
 		what = fmt.Sprintf("%s stands %s from the %s of the %s; %s, %s, keeps it from splitting", w.Name(), length(s.has), to, s.board.Spoken, diameters, length(need))
 	}
-	passes := func(o shortfall) bool { return o.code == s.code }
+	had := map[snag.Code]bool{}
+	for _, o := range worst(g, g.uses) {
+		had[o.code] = o.code != s.code
+	}
+	passes := func(o shortfall) bool { return !had[o.code] } // no new fault, and not this one
 	var mends []snag.Mend
 	d := g.joint.Pattern
 	for _, at := range []span.Range{d.EdgeAt, d.EndAt} {
