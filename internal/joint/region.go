@@ -68,14 +68,14 @@ func regionOf(p *Pair) *region {
 	if r.v.Dot(like) < 0 {
 		r.v = r.v.Negated()
 	}
-	if into := p.Into(); mirrors(t.ID) == 0 && odd(into.ID) {
-		for word, axis := range mirrorAxes {
-			if strings.Contains(string(into.ID), mirrorWords[word]) {
-				if math.Abs(r.u.Dot(axis)) > 0.7 {
-					r.u = r.u.Negated()
-				} else if math.Abs(r.v.Dot(axis)) > 0.7 {
-					r.v = r.v.Negated()
-				}
+	// A mirror that made the other board and left this one where it lies turns the
+	// pattern round on it.
+	for i, word := range mirrorWords {
+		if strings.Contains(string(p.Into().ID), word) && !strings.Contains(string(t.ID), word) {
+			if math.Abs(r.u.Dot(mirrorAxes[i])) > 0.7 {
+				r.u = r.u.Negated()
+			} else if math.Abs(r.v.Dot(mirrorAxes[i])) > 0.7 {
+				r.v = r.v.Negated()
 			}
 		}
 	}
@@ -89,15 +89,13 @@ var (
 	mirrorAxes  = [3]geom.Vec{{X: 1}, {Y: 1}, {Z: 1}}
 )
 
-func mirrors(id board.ID) int {
+func odd(id board.ID) bool {
 	n := 0
 	for _, w := range mirrorWords {
 		n += strings.Count(string(id), w)
 	}
-	return n
+	return n%2 == 1
 }
-
-func odd(id board.ID) bool { return mirrors(id)%2 == 1 }
 
 // outline takes the borders of the contact.
 func (r *region) outline(p *Pair) {
