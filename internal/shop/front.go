@@ -2,6 +2,7 @@ package shop
 
 import (
 	"math"
+	"strings"
 
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
@@ -210,11 +211,49 @@ func (s *shop) cautions() {
 		add("Lifting", "The finished piece is more than one person should lift. Two people turn it over and carry it. (Over about 50 pounds, common practice.)")
 	}
 	add("In use", "Stand it on firm level ground. Nobody climbs or stands on it. Tighten every bolt and screw again after three months, when the wood has dried.")
+	s.byUse(add)
 	for _, b := range s.piece.Boards {
 		if b.Stock != nil && b.Stock.Treatment != lumber.GroundContact && b.Solid != nil && onGround(b.Placed().Around().Low.Z) && len(treated) > 0 {
 			add("On the ground", "Some of the wood that stands on the ground is not treated for ground contact: keep it on paving, or on feet that lift it clear.")
 			break
 		}
+	}
+}
+
+// byUse adds what follows from the finish and from who and what touches the piece.
+func (s *shop) byUse(add func(title, words string)) {
+	finish := strings.ToLower(s.piece.Finish.With)
+	if strings.Contains(finish, "oil") || strings.Contains(finish, "stain") {
+		add("Oily rags", "Rags wet with oil or oil stain heat up by themselves and can catch fire, in a heap above all. Spread them out flat outdoors until they are stiff, or keep them under water in a metal can with a lid. (As the labels of such finishes say.)")
+	}
+	touched := map[string][]string{}
+	for _, t := range s.piece.Use.Touches {
+		for _, id := range t.On {
+			if i, ok := s.at[id]; ok {
+				if name := called(s.piece.Boards[i].Name); !has(touched[t.What], name) {
+					touched[t.What] = append(touched[t.What], name)
+				}
+			}
+		}
+		if t.All {
+			touched[t.What] = []string{"whole piece"}
+		}
+	}
+	if on := touched["food"]; on != nil {
+		add("Food", "Food lies on the "+list(on)+": leave the wood bare there or oil it with an oil that is fit for food, put no end-cut preservative on it, and scrub it with soap and water after use.")
+	}
+	if on := touched["soil"]; on != nil {
+		add("Soil for food", "Soil that food grows in lies against the "+list(on)+": no end-cut preservative on the inside, and a liner with drain holes where the wood is treated.")
+	}
+	if on := touched["skin"]; on != nil {
+		add("Skin", "People sit or lean on the "+list(on)+": sand it with the grain, feel for splinters with a cloth, and round every corner a hand or a knee finds.")
+	}
+	if s.piece.Use.Who == "children" {
+		words := "Children use it: round every corner and edge they can reach and sink every screw head."
+		if s.jobs().bolts > 0 {
+			words += " Put a cap nut on every bolt that stands out by more than two threads."
+		}
+		add("Children", words+" No openings from 3/8 to 1 inch, which catch fingers, or from 3 1/2 to 9, which catch heads. Stay with small children at it: they climb. (After the Public Playground Safety Handbook of the United States Consumer Product Safety Commission, as given in Caring for Our Children.)")
 	}
 }
 
