@@ -38,7 +38,7 @@ func (s shape) square() bool { return math.Abs(s.size.Y-s.size.Z) <= geom.Alike 
 func shapeOf(b *board.Board) shape {
 	s := shape{size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, volume: b.Solid.Volume}
 	for _, h := range b.Holes {
-		if h.When != board.InPlace { // those come once the board is built in
+		if h.When == board.Bench { // the others come when boards are clamped or built in
 			s.holes = append(s.holes, h)
 		}
 	}

@@ -1,7 +1,9 @@
 package shop
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"scantling/internal/board"
@@ -72,7 +74,9 @@ func (s *shop) part(p *part.Part) *Part {
 		r.Edges = append(r.Edges, s.edge(b.Board, e))
 	}
 	for _, h := range b.Holes {
-		r.Holes = append(r.Holes, s.hole(b.Board, h))
+		if h.When == board.Bench { // the steps say what is drilled on the work
+			r.Holes = append(r.Holes, s.hole(b.Board, h))
+		}
 	}
 	r.Shaped = r.Ends[0] != nil || r.Ends[1] != nil || len(r.Cuts) > 0 || len(r.Holes) > 0
 	r.CutNote = s.cutNote(p, r)
@@ -251,24 +255,45 @@ func arrises(b *board.Board, along []board.Arris) string {
 	return list(names)
 }
 
-// hole says where a hole is drilled: its centre from one end and from one edge.
+// holes says the holes of a board that are drilled before it is built in, from
+// its first end on; a countersink is said with the hole it belongs to.
+func (s *shop) holes(b *board.Board) []HoleReading {
+	var out []HoleReading
+	for i, h := range b.Holes {
+		switch {
+		case h.When == board.InPlace:
+			continue
+		case h.Kind == board.Countersink && i > 0 && len(out) > 0:
+			last := &out[len(out)-1]
+			last.Sunk = s.pen.Bit(h.Diameter, h.From)
+			last.Words = last.Words.Say(", countersunk for a head of ").Show(last.Sunk)
+			continue
+		}
+		out = append(out, s.hole(b, h))
+	}
+	slices.SortStableFunc(out, func(x, y HoleReading) int {
+		return cmp.Or(cmp.Compare(x.Face, y.Face), cmp.Compare(x.FromEnd.Exact.V, y.FromEnd.Exact.V), cmp.Compare(x.FromRim.Exact.V, y.FromRim.Exact.V))
+	})
+	return out
+}
+
+// hole says where a hole is drilled: its centre from the end where the tape is
+// hooked and from the edge nearest the eye, the same for all holes of a board.
 func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	face := sideTo(h.Way.Negated())
 	end, fromEnd := board.Start, h.At.X
-	if b.L-h.At.X < fromEnd {
-		end, fromEnd = board.Finish, b.L-h.At.X
+	rim, fromRim := board.Near, h.At.Y
+	switch {
+	case face.IsEdge():
+		rim, fromRim = board.Under, h.At.Z
+	case face.IsEnd():
+		end, fromEnd = board.Under, h.At.Z
 	}
-	across, rim, fromRim := b.W.MM(), board.Near, h.At.Y
-	if face.IsEdge() {
-		across, rim, fromRim = b.T.MM(), board.Under, h.At.Z
-	}
-	if across-fromRim < fromRim {
-		rim, fromRim = rim.Opposite(), across-fromRim
-	}
-	r := HoleReading{Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face),
-		FromEnd: s.pen.Length(fromEnd, h.From), FromRim: s.pen.Length(fromRim, h.From)}
-	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + sideName(b, end) + " and ").
-		Show(r.FromRim).Say(" from the " + sideName(b, rim))
+	r := HoleReading{Kind: map[board.HoleKind]string{board.Pilot: "pilot", board.Clearance: "clearance", board.Countersink: "countersink", board.Counterbore: "counterbore"}[h.Kind],
+		Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face), End: sideName(b, end), Rim: sideName(b, rim), Joint: h.Joint,
+		FromEnd: s.pen.Length(fromEnd, h.From), FromRim: s.pen.Length(fromRim, h.From), Together: h.When == board.Together}
+	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + r.End + " and ").
+		Show(r.FromRim).Say(" from the " + r.Rim)
 	if h.Depth > 0 {
 		r.Depth = s.pen.Length(h.Depth, h.From)
 		r.Words = r.Words.Say(", ").Show(r.Depth).Say(" deep")
@@ -276,7 +301,43 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 		r.Depth = Shown{Text: "through", From: h.From}
 		r.Words = r.Words.Say(", right through")
 	}
+	if off := degrees(steady.Acos(math.Min(1, math.Abs(h.Way.Dot(face.Out()))))); off > 0.25 {
+		r.Words = r.Words.Say(", the bit ").Show(s.pen.Angle(off, h.From)).Say(" off square")
+	}
+	if k, ok := s.at[h.Mate]; ok && r.Together {
+		r.Mate = h.Mate
+		r.Words = r.Words.Say(", clamped to the " + called(s.piece.Boards[k].Name) + " and through both at once")
+	}
 	return r
+}
+
+// bits are the sizes of all holes of the piece, smallest first.
+func (s *shop) bits() (bits []Shown, sinks bool) {
+	type size struct {
+		mm   float64
+		from span.Set
+	}
+	var all []size
+	for _, b := range s.piece.Boards {
+	holes:
+		for _, h := range b.Holes {
+			if h.Kind == board.Countersink {
+				sinks = true
+				continue
+			}
+			for i := range all {
+				if math.Abs(all[i].mm-h.Diameter) < 0.01 {
+					continue holes
+				}
+			}
+			all = append(all, size{h.Diameter, h.From})
+		}
+	}
+	slices.SortFunc(all, func(x, y size) int { return cmp.Compare(x.mm, y.mm) })
+	for _, x := range all {
+		bits = append(bits, s.pen.Bit(x.mm, x.from))
+	}
+	return bits, sinks
 }
 
 // slope returns the angle, in degrees, between a plane and the grain, and how
