@@ -19,6 +19,12 @@ func FuzzEvaluate(f *testing.F) {
 	for _, c := range rules {
 		f.Add(prelude + c.file)
 	}
+	for _, c := range cutsBySize {
+		f.Add(prelude + post(c.cut))
+	}
+	for _, c := range cutsThatDoNotFit {
+		f.Add(prelude + post(c.cut))
+	}
 	files, _ := filepath.Glob("../../examples/*.yaml")
 	for _, file := range files {
 		src, err := os.ReadFile(file)

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"cmp"
 	"slices"
 
 	"scantling/internal/board"
@@ -240,7 +241,7 @@ func (w *world) needs(p *Piece) {
 		out := Need{That: n.that.node.Text, Else: w.text(n.otherwise), Stop: !n.warn, Holds: holds, Known: known, At: n.that.node.Range, From: from}
 		p.Needs = append(p.Needs, out)
 		if known && !holds {
-			s := snag.Snag{Code: "need", At: out.At, What: w.plainText(out.Else), Why: "the design asks that " + out.That,
+			s := snag.Snag{Code: "need", At: out.At, What: cmp.Or(w.plainText(out.Else), "a demand of the design is not met"), Why: "the design asks that " + out.That,
 				Mends: w.wayOut(from)}
 			if n.warn {
 				s.Severity = snag.Caution
@@ -322,6 +323,9 @@ func (w *world) useAndFinish(p *Piece) {
 
 // ordinalsIn returns all scalars of a node.
 func ordinalsIn(n *source.Node) span.Set {
+	if n == nil { // written under a misspelt key
+		return span.Set{}
+	}
 	if n.Kind == source.Scalar {
 		return span.Of(n.Ordinal)
 	}
