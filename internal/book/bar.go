@@ -48,18 +48,30 @@ func (b *bar) cuts() (cs []cut) {
 	const near = 0.5 // mm: marks are rounded
 	end, slant := 0.0, 0.0
 	for i, p := range b.strip.Pieces {
+		if i > 0 && p.End <= end+near && p.Start < end {
+			continue // beside the piece before: parted from it by a rip
+		}
 		shared := i > 0 && math.Abs(p.SlantStart-slant) < near && p.Start-end < float64(1.5*b.kerf)+float64(math.Abs(p.SlantStart)*0.2)+near
 		if !shared && (p.Start > near || p.SlantStart != 0) {
-			cs = append(cs, cut{at: p.Start, slant: p.SlantStart})
+			cs = append(cs, cut{at: p.Start, slant: b.through(p, p.SlantStart)})
 		}
 		mark := p.Mark
-		c := cut{at: p.End, slant: p.SlantEnd, mark: &mark}
+		c := cut{at: p.End, slant: b.through(p, p.SlantEnd), mark: &mark}
 		if p.End < b.long-near || p.SlantEnd != 0 {
 			cs = append(cs, c)
 		}
 		end, slant = p.End, p.SlantEnd
 	}
 	return cs
+}
+
+// through is how far a cut slants across the whole strip that slants so far
+// across one piece.
+func (b *bar) through(p shop.SawPiece, slant float64) float64 {
+	if p.Wide == 0 {
+		return slant
+	}
+	return float64(slant * (b.strip.Wide / p.Wide))
 }
 
 // draw returns the bar's items with its top left corner at 0, 0, and its height.
@@ -106,18 +118,30 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 	items = append(items, drawing.Fill{Loops: [][]drawing.Point{drawing.Rect(0, far, x(b.long), base-far)}, Tone: drawing.ToneWaste})
 	low := base - float64(near*across)
 	high2 := low - float64(b.strip.Wide*across)
-	quad := func(x0, s0, x1, s1 float64) []drawing.Point {
-		return []drawing.Point{{X: x(x0), Y: low}, {X: x(x1), Y: low}, {X: x(x1 + s1), Y: high2}, {X: x(x0 + s0), Y: high2}}
+	quad := func(x0, s0, x1, s1, low, high float64) []drawing.Point {
+		return []drawing.Point{{X: x(x0), Y: low}, {X: x(x1), Y: low}, {X: x(x1 + s1), Y: high}, {X: x(x0 + s0), Y: high}}
+	}
+	edges := func(p shop.SawPiece) (near, far float64) { // of a piece, on paper
+		if p.Wide == 0 {
+			return low, high2
+		}
+		near = low - float64((p.Near-b.strip.Near)*across)
+		return near, near - float64(p.Wide*across)
 	}
 	last, lastSlant := 0.0, 0.0
 	for _, p := range b.strip.Pieces {
-		items = append(items, drawing.Fill{Loops: [][]drawing.Point{quad(p.Start, p.SlantStart, p.End, p.SlantEnd)}, Tone: drawing.ToneNew})
+		near, far := edges(p)
+		outline := quad(p.Start, p.SlantStart, p.End, p.SlantEnd, near, far)
+		items = append(items, drawing.Fill{Loops: [][]drawing.Point{outline}, Tone: drawing.ToneNew})
+		if near-far < low-high2-0.01 { // ripped once it is cut off
+			items = append(items, drawing.Stroke{Path: outline, Closed: true, Weight: drawing.Narrow})
+		}
 		last, lastSlant = p.End, p.SlantEnd
 	}
 	if b.strip.Left != nil {
 		from := last + b.kerf
 		if from < b.long {
-			items = append(items, drawing.Fill{Loops: [][]drawing.Point{quad(from, lastSlant, b.long, 0)}, Tone: drawing.TonePaper})
+			items = append(items, drawing.Fill{Loops: [][]drawing.Point{quad(from, lastSlant, b.long, 0, low, high2)}, Tone: drawing.TonePaper})
 			room, mid := x(b.long-from-max(lastSlant, 0))-1, float64(x(from+max(lastSlant, 0)+b.long)/2)
 			b.tight = true
 			for _, st := range [2]typeset.Style{barPlain, barTight} {
@@ -149,7 +173,8 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 	for _, p := range b.strip.Pieces {
 		room := x(p.End+min(p.SlantEnd, 0)-p.Start-max(p.SlantStart, 0)) - 1
 		mid := float64(x(p.Start+p.End+float64((p.SlantStart+p.SlantEnd)/2)) / 2)
-		if t, ok := pieceLabel(p, room, low-high2-1, mid, float64((low+high2)/2)); ok {
+		near, far := edges(p)
+		if t, ok := pieceLabel(p, room, near-far-1, mid, float64((near+far)/2)); ok {
 			items = append(items, t)
 		} else {
 			b.bare = append(b.bare, p)
