@@ -116,15 +116,18 @@ func TestEveryCornerCanBeBuilt(t *testing.T) {
 				if b.snags.Errors() > 0 || b.Piece == nil {
 					t.Fatalf("%v:\n%s", set, b.snags.Text(snag.Sources{file: src}))
 				}
-				check(t, set, b)
+				check(t, set, b, standing[file])
 			}
 		})
 	}
 }
 
+// standing is how many boards of an example stand on the floor.
+var standing = map[string]int{"herb-planter.yaml": 4, "pickers-chair.yaml": 4, "picnic-table.yaml": 4, "sorting-table.yaml": 4, "yard-gate.yaml": 0}
+
 // check finds what a carpenter would see at once: boards in one another, feet
 // off the floor, boards that nothing holds.
-func check(t *testing.T, set design.Settings, b built) {
+func check(t *testing.T, set design.Settings, b built, stand int) {
 	t.Helper()
 	for _, m := range b.meetings.All {
 		if m.Clash != nil {
@@ -149,8 +152,8 @@ func check(t *testing.T, set design.Settings, b built) {
 			feet++
 		}
 	}
-	if feet != 4 {
-		t.Errorf("%v: %d boards stand on the floor, want 4", set, feet)
+	if feet != stand {
+		t.Errorf("%v: %d boards stand on the floor, want %d", set, feet, stand)
 	}
 	held(t, set, b)
 	steps(t, set, b)
@@ -293,13 +296,15 @@ func degrees(radians float64) float64 { return radians * 180 / math.Pi }
 
 func figure(f design.Figure) float64 { return float64(f.Q.V) / float64(measure.Inch) }
 
+// pairs is how many pairs of boards a joint fastens, in all copies of its group.
 func (b built) pairs(joint string) float64 {
+	n := 0
 	for _, j := range b.joints {
 		if j.Name == joint {
-			return float64(len(j.Pairs))
+			n += len(j.Pairs)
 		}
 	}
-	return math.NaN()
+	return float64(n)
 }
 
 // area is the least contact area, in square inches, of a joint's pairs.

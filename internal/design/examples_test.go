@@ -58,7 +58,11 @@ func describe(p *Piece) string {
 		fmt.Fprintf(&b, "row %s: %g boards, gap %s, %s\n", r.Name, r.Count.Q.V, in(r.Gap.Q.V/1e6), r.Rule)
 	}
 	for _, j := range p.Joints {
-		fmt.Fprintf(&b, "joint %s: %d and %d boards with %s\n", j.Name, len(j.Sides[0]), len(j.Sides[1]), j.With[0].Phrase)
+		with := "a half lap"
+		if len(j.With) > 0 {
+			with = j.With[0].Phrase
+		}
+		fmt.Fprintf(&b, "joint %s: %d and %d boards with %s\n", j.Name, len(j.Sides[0]), len(j.Sides[1]), with)
 	}
 	for _, s := range p.Steps {
 		fmt.Fprintf(&b, "step %s: adds %v %v, makes %q\n", strings.TrimSpace(s.Each+" "+s.Name), s.Add, s.AddMade, s.Makes)
