@@ -107,7 +107,9 @@ func project(v View, p geom.Placed) projected {
 				if j, ok := open[back]; ok {
 					delete(open, back)
 					other := pose.OutPlane(p.Faces[j].Plane)
-					made.edge(corners[last], corners[c], h, other)
+					if !smooth(&p.Faces[i], &p.Faces[j], h, other) {
+						made.edge(corners[last], corners[c], h, other)
+					}
 				} else {
 					open[[2]int{last, c}] = i
 				}
@@ -128,6 +130,15 @@ func project(v View, p geom.Placed) projected {
 		}
 	}
 	return made
+}
+
+// smooth reports whether two faces are chords of one curved cut that look the same
+// way, so that no line shows between them. Chords turn by under 30° from one to
+// the next (a radius of 1/4 in at 0.1 mm off the arc); walls of a notch, which
+// share a tag too, turn by more.
+func smooth(f, g *geom.Face, h, i geom.Plane) bool {
+	const turn = 0.866 // cos 30°
+	return f.Tag == g.Tag && f.Tag >= geom.FirstCut && h.N.Dot(i.N) > turn && (h.N.Z > facingEye) == (i.N.Z > facingEye)
 }
 
 // edge adds the edge a–b between faces in planes g and h, unless it is seen end on
