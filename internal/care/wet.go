@@ -10,6 +10,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
+	"scantling/internal/region"
 	"scantling/internal/snag"
 	"scantling/internal/wood"
 )
@@ -100,7 +101,11 @@ func (c *checker) low() {
 		if b.Stock == nil || b.Stock.Treatment == lumber.GroundContact || !above(nearGround, z) {
 			continue
 		}
-		is := "treated for above ground (UC3B)"
+		sold := region.America
+		if size, err := lumber.Lookup(string(b.Stock.Size)); err == nil {
+			sold = size.Region
+		}
+		is := "treated for above ground (" + b.Stock.Treatment.CodeIn(sold) + ")"
 		if b.Stock.Treatment == lumber.Untreated {
 			w, err := wood.Lookup(b.Stock.Wood)
 			if err != nil || w.Decay >= wood.Resistant {
@@ -110,8 +115,8 @@ func (c *checker) low() {
 		}
 		c.add(&t, i, -z, func() snag.Snag {
 			s := snag.Snag{Code: "treatment-low", Severity: snag.Advice,
-				What: fmt.Sprintf("the %s comes within %s of the ground and is %s; under %s above soil or grass it wants treatment for ground contact (UC4A)", b.Spoken, c.length(math.Max(0, z)), is, c.length(nearGround)),
-				Why:  "rain splashes and grass keeps it wet (AWPA Standard U1, use categories 3B and 4A, as summarised by treaters; Wood Handbook, FPL-GTR-190 (2010), table 14-1)"}
+				What: fmt.Sprintf("the %s comes within %s of the ground and is %s; under %s above soil or grass it wants treatment for ground contact (%s)", b.Spoken, c.length(math.Max(0, z)), is, c.length(nearGround), lumber.GroundContact.CodeIn(sold)),
+				Why:  "rain splashes and grass keeps it wet (" + lumber.GroundContact.SourceIn(sold).Work + "; the 6 in are those of AWPA Standard U1 since 2016; decay from the Wood Handbook, FPL-GTR-190 (2010), table 14-1)"}
 			if use.Stands == "soil" {
 				s.Severity = snag.Caution
 			}
