@@ -84,17 +84,67 @@ type group struct {
 	pairs []*Pair
 	uses  []*Use // of pairs
 	areas []*region
+	moved []int // those whose pattern stands aside
 }
 
-// fasten lays the patterns of a joint and judges what they come to.
-func (f *finder) fasten(j *Joint) {
+// fasten lays the patterns of all joints in file order; where fasteners meet so,
+// in the opposite order too, since bolts may have room to give way to screws where
+// screws have none. The way in which fewest meet, then fewest stand aside of their
+// pattern, stands. Then it judges what they come to.
+func (f *finder) fasten(joints []Joint) {
+	var groups []*group
+	for i := range joints {
+		groups = append(groups, groupsOf(&joints[i])...)
+	}
+	back := slices.Clone(groups)
+	slices.Reverse(back)
+	forth := f.layAll(groups)
+	if forth != (trouble{}) {
+		if !f.layAll(back).less(forth) {
+			f.layAll(groups)
+		}
+	}
+	for i := 0; i < len(groups); {
+		n := i + 1 // those of one phrase
+		for n < len(groups) && groups[n].joint == groups[i].joint && groups[n].said.At == groups[i].said.At {
+			n++
+		}
+		for _, g := range groups[i:n] {
+			f.moves(g)
+			f.judge(g, groups[i:n])
+		}
+		i = n
+	}
+}
+
+// trouble is how many pairs meet others, and how many stand aside of their pattern.
+type trouble struct{ meet, aside int }
+
+func (t trouble) less(u trouble) bool {
+	return t.meet < u.meet || t.meet == u.meet && t.aside < u.aside
+}
+
+// layAll lays all groups in the order given.
+func (f *finder) layAll(groups []*group) (t trouble) {
+	f.thicket = thicket{at: f.at, cells: map[cell][]int32{}}
+	for _, g := range groups {
+		g.moved = nil
+		t.meet += f.lay(g)
+		t.aside += len(g.moved)
+	}
+	return t
+}
+
+// groupsOf gathers the pairs of a joint into groups, and counts what is not driven.
+func groupsOf(j *Joint) []*group {
 	for k := range j.Pairs {
 		j.Pairs[k].orient(j.Joint)
 		j.Pairs[k].Uses = make([]Use, len(j.With))
 	}
+	var groups []*group
 	for i, w := range j.With {
 		said := j.Joint.With[min(i, len(j.Joint.With)-1)]
-		var groups []*group
+		first := len(groups)
 		for k := range j.Pairs {
 			p := &j.Pairs[k]
 			p.Uses[i].Fastener = w
@@ -105,37 +155,29 @@ func (f *finder) fasten(j *Joint) {
 				}
 				continue
 			}
-			n := slices.IndexFunc(groups, func(g *group) bool {
+			n := slices.IndexFunc(groups[first:], func(g *group) bool {
 				return g.pairs[0].Through.Name == p.Through.Name && g.pairs[0].Into().Name == p.Into().Name
 			})
 			if n < 0 {
-				n = len(groups)
+				n = len(groups) - first
 				groups = append(groups, &group{joint: j, with: w, said: said})
 			}
-			groups[n].pairs = append(groups[n].pairs, p)
-			groups[n].uses = append(groups[n].uses, &p.Uses[i])
-		}
-		for _, g := range groups {
-			f.lay(g)
-		}
-		for _, g := range groups {
-			f.judge(g, groups)
+			g := groups[first+n]
+			g.pairs, g.uses, g.areas = append(g.pairs, p), append(g.uses, &p.Uses[i]), append(g.areas, regionOf(p))
 		}
 	}
+	return groups
 }
 
 // lay places the fasteners of a group in the first way in which none comes too
 // near another, else in the way in which the fewest do, moving single pairs along
-// until they are clear.
-func (f *finder) lay(g *group) {
-	for _, p := range g.pairs {
-		g.areas = append(g.areas, regionOf(p))
-	}
+// until they are clear. It returns how many pairs are not.
+func (f *finder) lay(g *group) (meet int) {
 	best, least := variants[0], math.MaxInt
 	for _, v := range variants {
 		bad, fits := f.try(g, v)
 		if bad == 0 && fits {
-			return
+			return 0
 		}
 		f.drop(g)
 		if fits && bad < least {
@@ -145,7 +187,6 @@ func (f *finder) lay(g *group) {
 			break // it does not even fit as it should: moving it about will not help
 		}
 	}
-	var moved []int
 	for k := range g.pairs {
 		if !f.place(g, k, best) {
 			continue
@@ -154,26 +195,27 @@ func (f *finder) lay(g *group) {
 			f.thicket.drop(len(g.uses[k].Axes))
 			v := best
 			if v.nudge = far; !f.place(g, k, v) && len(g.uses[k].Axes) > 0 {
-				moved = append(moved, k)
+				g.moved = append(g.moved, k)
 				break
 			}
 			if i == len(nudges)-1 {
 				f.thicket.drop(len(g.uses[k].Axes))
 				f.place(g, k, best)
+				meet++
 			}
 		}
 	}
-	f.moves(g, moved)
+	return meet
 }
 
 // moves tells of the pairs whose pattern was moved along to clear another's.
-func (f *finder) moves(g *group, moved []int) {
-	if len(moved) == 0 {
+func (f *finder) moves(g *group) {
+	if len(g.moved) == 0 {
 		return
 	}
-	p := g.pairs[moved[0]]
+	p := g.pairs[g.moved[0]]
 	what := fmt.Sprintf("the fasteners between the %s and the %s stand aside of the pattern, clear of others in the wood", p.Through.Spoken, p.Into().Spoken)
-	if n := len(moved) - 1; n > 0 {
+	if n := len(g.moved) - 1; n > 0 {
 		what += fmt.Sprintf("; so do those of %s more", plural(n, "pair"))
 	}
 	f.about(g, p, "fasteners-moved", snag.Advice, what, "", snag.Say("leave it so, or change the pattern so that all are alike"))

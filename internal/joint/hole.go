@@ -7,6 +7,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/geom"
+	"scantling/internal/measure"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
 	"scantling/internal/wood"
@@ -84,6 +85,20 @@ func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
 			hole(into, t, board.Pilot, board.InPlace, meet, a.Way, w.Pilot(gravity(into)).MM(), reach)
 		}
 	}
+}
+
+// Bits returns the bits a use of the pair takes, in the board gone through and in
+// the other, and how deep, in mm, the second goes; 0 of what takes no hole.
+func (p *Pair) Bits(u Use) (through, into measure.Length, deep float64) {
+	w := u.Fastener
+	if len(u.Axes) == 0 || w.Nailed() {
+		return 0, 0, 0
+	}
+	if w.Bolted() {
+		return w.Hole(), 0, 0
+	}
+	a := u.Axes[0]
+	return w.Clearance(), w.Pilot(gravity(p.Into())), math.Max(0, math.Min(w.Length.MM()-a.Stack[0], a.Stack[1]))
 }
 
 // meet proves that the holes of one fastener in its two boards lie on one line,

@@ -119,9 +119,7 @@ func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
 	for i := range p.Joints {
 		joints = append(joints, f.joint(&p.Joints[i]))
 	}
-	for i := range joints {
-		f.fasten(&joints[i])
-	}
+	f.fasten(joints)
 	f.crossings()
 	f.metals(joints)
 	f.drillAll(joints)

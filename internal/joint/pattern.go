@@ -63,7 +63,9 @@ func (r *region) lay(d design.Pattern, rm room, v variant) ([]spot, bool) {
 	case d.Set == "" && d.Spacing == nil && n >= 4 && n%2 == 0 && math.Min(wide.x, wide.y) > 0.4*math.Max(wide.x, wide.y):
 		out = l.rows(n, long, short, false)
 	default:
-		out = l.row(n, long, short)
+		if out = l.row(n, long, short); out == nil && d.Set == "" && d.Spacing == nil && n == 2 {
+			out = l.diagonal(n)
+		}
 	}
 	return out, out != nil && l.spaced(out)
 }

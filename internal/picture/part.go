@@ -9,11 +9,12 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/shop"
 	"scantling/internal/span"
+	"scantling/internal/steady"
 	"scantling/internal/typeset"
 )
 
 // part draws a shaped part as it lies on the bench, show face up, and below it
-// the edge nearest the eye. Marks run from one end along the near and the far
+// the edge nearest the eye, with the holes drilled in them. Marks run from one end along the near and the far
 // edge, and across from the near edge; angles stand at their ends.
 func (s *scene) part(p *shop.Part) *drawing.Figure {
 	r := s.r.Boards[s.index[p.Master]]
@@ -32,6 +33,20 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 		f.Lines = append(f.Lines, e)
 	}
 	near, far, across := outline(b)
+	for _, h := range b.Holes {
+		if h.When == board.InPlace || h.Kind == board.Countersink {
+			continue
+		}
+		switch {
+		case math.Abs(h.Way.Z) > 0.9: // through the show face, or from under it
+			f.Lines = append(f.Lines, bore(drawing.Place{X: h.At.X, Y: h.At.Y}, h.Diameter/2, h.Way.Z < 0 || h.Depth == 0)...)
+			far, across = append(far, h.At.X), append(across, h.At.Y)
+		case math.Abs(h.Way.Y) > 0.9:
+			f.Lines = append(f.Lines, bore(drawing.Place{X: h.At.X, Y: h.At.Z + drop.Y}, h.Diameter/2, h.Way.Y > 0 || h.Depth == 0)...)
+			near = append(near, h.At.X)
+		}
+	}
+	near, far, across = distinct(near), distinct(far), distinct(across)
 	f.Running = []drawing.Running{s.running(near, drawing.Below, r.From, b.Solid.Box, drop),
 		s.running(far, drawing.Above, r.From, b.Solid.Box, drop), s.upright(across, r.From, b.Solid.Box)}
 	f.Dims = []drawing.Dim{{From: drawing.Place{X: b.Solid.Box.High.X, Y: drop.Y}, To: drawing.Place{X: b.Solid.Box.High.X, Y: drop.Y + b.Solid.Box.High.Z},
@@ -49,6 +64,29 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 			Align: []typeset.Align{typeset.Left, typeset.Right}[end], Text: text})
 	}
 	return f
+}
+
+// bore draws a hole seen along its axis: its circle, dashed when it is drilled from
+// behind, and a cross through its centre.
+func bore(at drawing.Place, radius float64, seen bool) []drawing.Edge {
+	const corners = 24
+	line := drawing.Edge{Weight: drawing.Narrow}
+	if !seen {
+		line.Weight, line.Dash = drawing.Hair, drawing.Hidden
+	}
+	on := func(i int) drawing.Place {
+		t := 2 * math.Pi * float64(i%corners) / corners
+		return drawing.Place{X: at.X + float64(radius*steady.Cos(t)), Y: at.Y + float64(radius*steady.Sin(t))}
+	}
+	var out []drawing.Edge
+	for i := range corners {
+		line.A, line.B = on(i), on(i+1)
+		out = append(out, line)
+	}
+	arm := 1.8 * radius
+	return append(out,
+		drawing.Edge{A: drawing.Place{X: at.X - arm, Y: at.Y}, B: drawing.Place{X: at.X + arm, Y: at.Y}, Weight: drawing.Hair},
+		drawing.Edge{A: drawing.Place{X: at.X, Y: at.Y - arm}, B: drawing.Place{X: at.X, Y: at.Y + arm}, Weight: drawing.Hair})
 }
 
 // edgeName is what people call an edge of a board in place.
@@ -88,7 +126,7 @@ func outline(b *board.Board) (near, far, across []float64) {
 			}
 		}
 	}
-	return distinct(near), distinct(far), distinct(across)
+	return near, far, across
 }
 
 // distinct sorts places and drops those that are alike.

@@ -32,6 +32,7 @@ func (p *Plan) JSON() []byte {
 		Choices  []jsonChoice `json:"choices"`
 		Boards   []jsonBoard  `json:"boards"`
 		Parts    []jsonPart   `json:"parts"`
+		Joints   []jsonJoint  `json:"joints"`
 		Buy      jsonBuy      `json:"buy"`
 		Cuts     jsonCuts     `json:"cuts"`
 		Hardware []jsonLine   `json:"hardware"`
@@ -53,6 +54,10 @@ func (p *Plan) JSON() []byte {
 	}
 	for _, pt := range r.Parts {
 		doc.Parts = append(doc.Parts, e.part(pt))
+	}
+	doc.Joints = []jsonJoint{}
+	for _, j := range r.Joints {
+		doc.Joints = append(doc.Joints, e.joint(j))
 	}
 	doc.Buy = jsonBuy{Boards: e.lines(r.Buy.Boards), OnHand: e.lines(r.Buy.OnHand), Goods: e.lines(r.Buy.Goods), Cost: e.number(r.Buy.Cost), Prices: r.Buy.PriceNote,
 		Alternatives: []jsonAlternative{}}
@@ -225,10 +230,40 @@ type jsonMark struct {
 }
 
 type jsonHole struct {
-	Bit   jsonNumber `json:"bit"`
-	Depth jsonNumber `json:"depth"`
-	Face  string     `json:"face"`
-	Words []jsonSpan `json:"words"`
+	Kind     string      `json:"kind"`
+	Bit      jsonNumber  `json:"bit"`
+	Depth    jsonNumber  `json:"depth"`
+	Sunk     *jsonNumber `json:"countersink,omitempty"`
+	Face     string      `json:"face"`
+	End      string      `json:"end"`
+	FromEnd  jsonNumber  `json:"from_end"`
+	Rim      string      `json:"edge"`
+	FromRim  jsonNumber  `json:"from_edge"`
+	Together board.ID    `json:"together,omitempty"`
+	Joint    string      `json:"joint"`
+	Words    []jsonSpan  `json:"words"`
+}
+
+type jsonJoint struct {
+	Name  string     `json:"name"`
+	With  []string   `json:"with"`
+	Total int        `json:"total"`
+	Pairs []jsonPair `json:"pairs"`
+}
+
+type jsonPair struct {
+	Boards [2]board.ID `json:"boards"`
+	Area   jsonNumber  `json:"area"`
+	Axes   []jsonAxis  `json:"axes"`
+}
+
+type jsonAxis struct {
+	What   string     `json:"what"`
+	At     [3]float64 `json:"at_mm"`
+	Way    [3]float64 `json:"way"`
+	LongMM float64    `json:"long_mm"`
+	HeadMM float64    `json:"head_mm"`
+	WoodMM [2]float64 `json:"wood_mm"`
 }
 
 type jsonBuy struct {
@@ -315,9 +350,10 @@ type jsonStepPart struct {
 }
 
 type jsonFasten struct {
-	What  string `json:"what"`
-	Count int    `json:"count"`
-	Joint string `json:"joint"`
+	What  string       `json:"what"`
+	Count int          `json:"count"`
+	Joint string       `json:"joint"`
+	Bits  []jsonNumber `json:"bits"`
 }
 
 type jsonMarks struct {
@@ -485,7 +521,24 @@ func (e jsonEncoder) part(p *shop.Part) jsonPart {
 		out.Cuts = append(out.Cuts, jsonCut{Kind: "edge", Name: c.Edges, Words: e.text(c.Words)})
 	}
 	for _, h := range p.Holes {
-		out.Holes = append(out.Holes, jsonHole{e.number(h.Bit), e.number(h.Depth), h.Face, e.text(h.Words)})
+		hole := jsonHole{Kind: h.Kind, Bit: e.number(h.Bit), Depth: e.number(h.Depth), Face: h.Face, End: h.End, FromEnd: e.number(h.FromEnd),
+			Rim: h.Rim, FromRim: e.number(h.FromRim), Together: h.Mate, Joint: h.Joint, Words: e.text(h.Words)}
+		if h.Sunk.Text != "" {
+			hole.Sunk = e.maybe(&h.Sunk)
+		}
+		out.Holes = append(out.Holes, hole)
+	}
+	return out
+}
+
+func (e jsonEncoder) joint(j shop.Joint) jsonJoint {
+	out := jsonJoint{Name: j.Name, With: j.With, Total: j.Total, Pairs: []jsonPair{}}
+	for _, p := range j.Pairs {
+		pair := jsonPair{Boards: [2]board.ID{p.A, p.B}, Area: e.number(p.Area), Axes: []jsonAxis{}}
+		for _, a := range p.Axes {
+			pair.Axes = append(pair.Axes, jsonAxis{a.What, vec(a.Axis.At), vec(a.Axis.Way), a.Long, a.Head, a.Axis.Stack})
+		}
+		out.Pairs = append(out.Pairs, pair)
 	}
 	return out
 }
@@ -529,7 +582,11 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 		out.Add = append(out.Add, jsonStepPart{a.Letter, a.Name, a.Hand, a.Count})
 	}
 	for _, f := range s.Fasten {
-		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint})
+		bits := []jsonNumber{}
+		for _, b := range f.Bits {
+			bits = append(bits, e.number(b))
+		}
+		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits})
 	}
 	for _, m := range s.Marks {
 		out.Marks = append(out.Marks, jsonMarks{m.Boards, m.Spoken, e.texts(m.Words)})

@@ -72,6 +72,7 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 	}
 	s.boards()
 	s.stocks()
+	s.out.Bits, s.sinks = s.bits()
 	s.joints()
 	s.steps()
 	s.finish()
@@ -99,6 +100,7 @@ type shop struct {
 	firsts     map[string]int      // the first board of each row, by its id without the number
 	runs       map[board.ID]*run   // of row boards, once they are placed
 	rowFrom    map[string]span.Set // by the name of a row: what its gap and count were computed from
+	sinks      bool                // some head is countersunk
 	built      map[string]int      // by name, in words: when its first board is built in, from 1
 }
 
@@ -226,13 +228,17 @@ func (s *shop) joints() {
 		j := &s.declared[i]
 		r := Joint{Name: j.Name, Total: j.Total(), From: j.Scalars}
 		for _, p := range j.Pairs {
-			r.Pairs = append(r.Pairs, JointPair{p.A.ID, p.B.ID, s.pen.Area(p.Area, p.A.All().Union(p.B.All()))})
+			r.Pairs = append(r.Pairs, JointPair{p.A.ID, p.B.ID, s.pen.Area(p.Area, p.A.All().Union(p.B.All())), nil})
+			axes := &r.Pairs[len(r.Pairs)-1].Axes
 			n := 0
 			for _, u := range p.Uses {
 				if !has(r.With, u.Fastener.Name()) {
 					r.With = append(r.With, u.Fastener.Name())
 				}
 				n += u.Count
+				for _, a := range u.Axes {
+					*axes = append(*axes, Axis{u.Fastener.Name(), a, u.Fastener.Length.MM(), u.Fastener.Head.MM()})
+				}
 			}
 			r.Fastener = max(r.Fastener, n)
 		}

@@ -80,6 +80,19 @@ func (s *shop) facts() {
 	parts := s.pen.Count(len(r.Parts), r.Mass.From)
 	add(Words("It is made of ").Show(boards).Say(" parts of ").Show(parts).Say(" kinds, put together in ").Show(s.pen.Count(len(r.Steps), span.Set{})).Say(" steps."))
 	add(s.tools())
+	if len(r.Bits) > 0 {
+		t := Words("Bits: ")
+		for i, b := range r.Bits {
+			if i > 0 {
+				t = t.Say(", ")
+			}
+			t = t.Show(b)
+		}
+		if s.sinks {
+			t = t.Say(", and a countersink")
+		}
+		add(t.Say("."))
+	}
 	add(s.hours())
 	add(Words("Checked by computer; not yet built by people."))
 }

@@ -118,9 +118,9 @@ func TestStepsCountWhatTheyUse(t *testing.T) {
 		}
 	}
 	want := []use{
-		{2, "8 deck screws 10 x 3 1/2 through the long apron into the short apron: two where each two meet"}, // held in step 1
+		{2, "8 deck screws 10 x 3 1/2 through the long apron into the short apron: two where each two meet; through each 13/64\" hole drill 7/64\" into the short apron, 2\" deep, the two clamped"}, // held in step 1
 		{2, `2 carriage bolts 5/16 x 4 in 11/32" holes, heads on the long apron, nuts on the leg, two washers under each nut`},
-		{3, "12 deck screws 8 x 2 1/2 through the slat into the long apron: two where each two meet"},
+		{3, "12 deck screws 8 x 2 1/2 through the slat into the long apron: two where each two meet; through each 11/64\" hole drill 3/32\" into the long apron, 1 1/2\" deep, the two clamped"},
 	}
 	if diff := cmp.Diff(want, got, cmp.AllowUnexported(use{})); diff != "" {
 		t.Error(diff)

@@ -10,6 +10,7 @@ package shop
 
 import (
 	"scantling/internal/board"
+	"scantling/internal/joint"
 	"scantling/internal/measure"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -63,6 +64,7 @@ type Readings struct {
 	Buy      Buy
 	Parts    []*Part
 	Boards   []*BoardReading // every board in place, in file order
+	Bits     []Shown         // drill bits the holes take, smallest first
 	Saw      Saw
 	Steps    []Step
 	Joints   []Joint
@@ -204,11 +206,17 @@ type EdgeReading struct {
 	short Text // without the tool, for the parts list
 }
 
-// A HoleReading is a hole in a part.
+// A HoleReading is a hole in a part, drilled before the part is built in.
 type HoleReading struct {
+	Kind             string // pilot, clearance, countersink, counterbore
 	Bit, Depth       Shown
+	Sunk             Shown // width of the countersink; no text when there is none
 	Face             string
+	End, Rim         string // what FromEnd and FromRim are measured from
 	FromEnd, FromRim Shown
+	Together         bool     // clamped to Mate and drilled through both
+	Mate             board.ID // "" unless Together
+	Joint            string   // name of the joint in the file
 	Words            Text
 }
 
@@ -296,6 +304,7 @@ type StepFastener struct {
 	Count int
 	Joint string
 	Words Text
+	Bits  []Shown // clearance, then pilot; of a bolt, its hole
 }
 
 // BoardMarks are the marks that fix one board against what is there: three, and
@@ -325,10 +334,18 @@ type Joint struct {
 	From     span.Set
 }
 
-// A JointPair is two boards that meet.
+// A JointPair is two boards that meet, and where fasteners stand in them.
 type JointPair struct {
 	A, B board.ID
 	Area Shown
+	Axes []Axis
+}
+
+// An Axis is one fastener in place, exact: it is drawn and checked, not printed.
+type Axis struct {
+	What       string     // deck screw 8 x 2 1/2
+	Axis       joint.Axis // in the piece
+	Long, Head float64    // mm under the head; diameter of the head
 }
 
 // A Note is something to mend, take care of, or know, in a reader's words.

@@ -7,6 +7,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/joint"
+	"scantling/internal/measure"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -175,6 +176,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 		count, pairs  int
 		through, into []string
 		even          bool // every pair takes the same number
+		pair          *joint.Pair
 		from          span.Set
 	}
 	var lines []*line
@@ -187,7 +189,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 				}
 			}
 			if l == nil {
-				l = &line{use: u, even: true, from: w.joint.Scalars}
+				l = &line{use: u, even: true, pair: w.pair, from: w.joint.Scalars}
 				lines = append(lines, l)
 			}
 			l.count += u.Count
@@ -220,7 +222,18 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 		if l.even && l.pairs > 1 && f.Family != screw.Glue {
 			t = t.Say(": " + number(l.use.Count) + " where each two meet")
 		}
-		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t})
+		clear, pilot, deep := l.pair.Bits(l.use)
+		var bits []Shown
+		for _, b := range []measure.Length{clear, pilot} {
+			if b > 0 {
+				bits = append(bits, s.pen.Bit(b.MM(), l.from))
+			}
+		}
+		if f.Screwed() && len(bits) == 2 {
+			t = t.Say("; through each ").Show(bits[0]).Say(" hole drill ").Show(bits[1]).Say(" into the " + list(l.into) + ", ").
+				Show(s.pen.Length(deep, l.from)).Say(" deep, the two clamped")
+		}
+		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits})
 	}
 	return out
 }
