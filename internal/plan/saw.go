@@ -105,11 +105,12 @@ func title(stock string, sb shop.SawBoard, parts []*shop.Part, counts []int) sho
 
 // slant is how much further the far edge of a part reaches than its near edge at
 // one end, as printed: the offset a person marks. A tilted blade does not show
-// from above.
+// from above. A part whose ends meet in a point before its far edge is laid out as
+// the rectangle round it.
 func slant(pt *shop.Part, b *board.Board, end board.Side) measure.Length {
 	cuts := b.End(end)
 	saw := pt.Ends[end]
-	if saw == nil || len(cuts) != 1 || saw.Bevel != nil {
+	if saw == nil || len(cuts) != 1 || saw.Bevel != nil || b.Short <= 0 {
 		return 0
 	}
 	n := cuts[0].Plane.N
