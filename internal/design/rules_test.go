@@ -456,6 +456,27 @@ steps:
 		"wing.arm.left is 5\" right of middle", "south wing.arm.back is 2\" behind middle", "back wing.arm.front is 5\" behind middle",
 		"handed.lug.right is 40\" right of middle", "handed.front lug.back is middle", "count(wing.arm) is 4",
 	}, "by hand; a half turn leads front to back, a quarter turn right to back; the flip leads left to right"},
+	{"24 a field in a tilted room, mirrored, round a post", `planes:
+  seat: {faces: up, through: where 10" in front of middle meets 17" above floor, slope: back end 6° toward down}
+parts:
+  post: {of: two_by_four, place: {runs: up, faces: front, front: 6" in front of middle, left: 16" left of middle}, ends: {bottom: floor, top: 40" above floor}, copies: [mirror: left-right]}
+fields:
+  panel:
+    of: one_by_six
+    in: seat
+    place: {runs: right, faces: up, swing: right end 30° toward back, bottom: against seat}
+    outline: {left: 30" left of middle, right: 1" left of middle, front: 10" in front of middle, back: 10" behind middle}
+    gap: 1/8"
+    least: 3"
+    cuts:
+      ease: {round: 1/8", edges: top}
+      clear: {notch round: post, clearance: 1/8"}
+    copies: [mirror: left-right]
+steps: [{name: All, add: [post, panel], say: "{panel.clear.which}"}]`, []string{
+		// 29·sin 30° + 20·cos 30° = 31.821 across; four whole boards and two corners of (31.821 − 22 − 5/8)/2.
+		"panel.count is 6", "count(panel) is 12", "round(panel.leftover; 1/1000\") is 4.598\"",
+		"round((right 3rd panel.rightmost) - (left 3rd panel.leftmost); 1/1000\") is 60\"",
+	}, "by hand: the room leans, and its front is square to the way it leans"},
 	{"28 choices", `choices:
   arms: {is: none, of: [flat, none]}
 let:
