@@ -75,3 +75,17 @@ func TestExamplesOfCodes(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkCheck(b *testing.B) {
+	src, err := os.ReadFile("../../examples/sorting-table.yaml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	tree, _ := source.Parse("t.yaml", src)
+	p, _ := design.Open(tree).Evaluate(nil)
+	m := joint.Meet(p)
+	joints, _ := joint.Find(p, m)
+	for b.Loop() {
+		Check(p, m, joints)
+	}
+}

@@ -80,7 +80,7 @@ func (w *world) fault(at span.Range, err error, what string) {
 		s = words{"no-room", what + " has " + mm(f.Has) + " to fill, and one board is " + mm(f.Want) + " wide", "", "see that from and to are the right way round, and wide enough"}
 	case setout.RowEven:
 		s = words{"no-even-gap", what + ": no number of whole boards gives a gap from " + mm(f.Low) + " to " + mm(f.High) + ": " +
-			w.nearestRows(f), "", "allow one of those gaps, or rip the last board: leftover: rip last"}
+			w.nearestRows(f), "", w.evenMend(f)}
 	case setout.RowExact:
 		s = words{"row-leftover", what + ": boards and gaps leave " + mm(f.Has) + " over", "", "say where it goes: leftover: even, rip last, rip both, at end, …"}
 	case setout.RowNarrow:
@@ -150,6 +150,22 @@ func (w *world) nearestRows(f *setout.Fault) string {
 		return "there is room for one"
 	}
 	return listed(out)
+}
+
+// evenMend says how whole boards can be made to come out: which lengths of the row
+// leave the gap asked for.
+func (w *world) evenMend(f *setout.Fault) string {
+	var long []string
+	for i, n := range f.Counts {
+		if n > 1 {
+			long = append(long, w.d.printMM(f.Spans[i])+" for "+strconv.Itoa(n)+" boards")
+		}
+	}
+	if len(long) == 0 {
+		return "allow one of those gaps, or rip the last board: leftover: rip last"
+	}
+	return "allow one of those gaps, make the row as long as a gap of " + w.d.printMM(f.Aim) + " asks (" + strings.Join(long, " or ") +
+		"), or rip the last board: leftover: rip last"
 }
 
 // headings says how far each of several runs lies off level.

@@ -78,6 +78,8 @@ type Fault struct {
 	Count     int
 	Counts    [2]int // of the gap too wide, and of that too small; 0: there is none
 	Gaps      [2]float64
+	Aim       float64    // RowEven: the gap aimed at
+	Spans     [2]float64 // RowEven: as long as the row must be for those counts to leave it
 	Side      board.Side
 	Cut       string   // the notch's name
 	At        geom.Vec // in the piece

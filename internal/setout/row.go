@@ -174,6 +174,10 @@ func (r Row) even() (Division, error) {
 		}
 	}
 	if best == 0 {
+		fault.Aim = math.Max(r.Gap, low)
+		for i, n := range fault.Counts {
+			fault.Spans[i] = float64(float64(n)*r.Width) + float64(r.gaps(n)*fault.Aim)
+		}
 		return Division{}, fault
 	}
 	gap, _ := r.evenGap(best)

@@ -228,3 +228,17 @@ func TestRowSlabs(t *testing.T) {
 	_, err := RowSlab(Piece(), f, Up, 0, Strip{0, 50})
 	fault(t, "edges not square to the row", err, Skew)
 }
+
+// A row of whole boards that leaves no gap allowed says how long it must be for
+// the gap aimed at. By hand: 12·5 1/2 + 11·3/16 = 68 1/16, 13·5 1/2 + 12·3/16 =
+// 73 3/4.
+func TestEvenSaysHowLong(t *testing.T) {
+	_, err := Divide(Row{Span: 72 * inch, Width: 5.5 * inch, Gap: 3.0 / 16 * inch, Least: 0.125 * inch, Most: 0.25 * inch, Leftover: Even})
+	f, ok := err.(*Fault)
+	if !ok || f.Kind != RowEven || f.Counts != [2]int{12, 13} {
+		t.Fatalf("%+v", err)
+	}
+	near(t, "the gap aimed at", f.Aim/inch, 0.1875, 1e-9)
+	near(t, "12 boards", f.Spans[0]/inch, 68.0625, 1e-9)
+	near(t, "13 boards", f.Spans[1]/inch, 73.75, 1e-9)
+}
