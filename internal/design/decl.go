@@ -360,9 +360,37 @@ type hardwareDecl struct {
 	at    span.Range
 	what  *source.Node
 	count *said
-	fixed []ref
+	fixed []sideDecl
+	holds []fixingHold
+	box   *boxDecl
 	with  []*source.Node
+	each  *said // fasteners of each
 	when  *said
+}
+
+// A sideDecl is boards, or one side of each.
+type sideDecl struct {
+	ref
+	side  expr.Dir
+	sided bool
+}
+
+// A fixingHold puts one side of a fixed thing, or its middle, on each of some
+// places.
+type fixingHold struct {
+	key    span.Range
+	middle bool
+	side   expr.Dir
+	to     []*said
+}
+
+// A boxDecl is the room a fixed thing takes: two ways with a size each, and how
+// far it stands out of the side it is on.
+type boxDecl struct {
+	node  *source.Node
+	ways  [2]expr.Dir // along, across
+	sizes [2]*said
+	thick *said
 }
 
 type goodsDecl struct {
@@ -370,6 +398,9 @@ type goodsDecl struct {
 	at     span.Range
 	what   *source.Node
 	amount *said
+	covers []sideDecl
+	sold   string // area, length or count
+	plus   *said
 	when   *said
 }
 

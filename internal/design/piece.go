@@ -2,6 +2,7 @@ package design
 
 import (
 	"scantling/internal/board"
+	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
 	"scantling/internal/span"
@@ -253,9 +254,19 @@ type Hardware struct {
 	What  string
 	Count Figure
 	Fixed []board.ID
+	Boxes []Fitting // each of it in place, when the file says how large it is
 	With  []Fastening
+	Each  int // fasteners of each kind that each of it takes; 0: nobody says
 	At    span.Range
 	From  span.Set
+}
+
+// A Fitting is one piece of hardware in place: a box, whose frame lies at its middle on
+// the side it is fixed to; X and Y lie along that side, and Z looks out of it.
+type Fitting struct {
+	At   geom.Pose
+	Size geom.Vec // mm along X, Y and Z
+	From span.Set
 }
 
 // A Goods is something sold by area, length or count.

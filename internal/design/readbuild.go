@@ -87,10 +87,6 @@ func (r *reader) from(n *source.Node) *fromDecl {
 	return nil
 }
 
-func (r *reader) hardware(name string, at span.Range, b *entry) hardwareDecl {
-	return hardwareDecl{name: name, sc: r.sc, at: at, what: b.scalar("what"), count: b.said("count"), fixed: b.refs("fixed to"), with: b.scalars("with"), when: b.said("when")}
-}
-
 func (r *reader) step(b *entry) stepDecl {
 	s := stepDecl{node: b.node, name: b.words("name"), add: b.refs("add"), each: b.nameList("each"), follow: b.nameRef("follow"), makes: b.nameRef("makes"),
 		lies: b.words("lies"), fasten: b.nameList("fasten"), hold: b.nameList("hold"), say: b.prose("say"), when: b.said("when")}

@@ -41,7 +41,7 @@ func (r *reader) file() {
 	r.built(e)
 	r.entries(e, "goods", goodsTable, func(name string, k *source.Node, b *entry) {
 		if r.declare(k, aGoods, len(d.goods)) {
-			d.goods = append(d.goods, goodsDecl{name, k.Range, b.scalar("what"), b.said("amount"), b.said("when")})
+			d.goods = append(d.goods, r.goods(name, k.Range, b))
 		}
 	})
 	for _, b := range e.items("steps") {

@@ -191,45 +191,6 @@ func (w *world) pattern(d *patternDecl) Pattern {
 	return out
 }
 
-// bought resolves hardware and goods.
-func (w *world) bought(p *Piece) {
-	for i := range w.d.hardware {
-		h := &w.d.hardware[i]
-		if yes, _, _ := w.holds(h.when); !yes || h.what == nil {
-			continue
-		}
-		out := Hardware{Name: h.name, What: h.what.Text, Count: Figure{Q: measure.Number(1)}, With: w.fastenings(h.with), At: h.at, From: span.Of(h.what.Ordinal)}
-		if h.count != nil {
-			n, from, ok := w.count(h.count, "the number of "+spaced(h.name), 0)
-			if !ok {
-				continue
-			}
-			out.Count = Figure{measure.Number(float64(n)), from}
-		}
-		fixed, _ := w.listed(h.fixed)
-		out.Fixed = ids(fixed)
-		p.Hardware = append(p.Hardware, out)
-	}
-	for i := range w.d.goods {
-		g := &w.d.goods[i]
-		if yes, _, _ := w.holds(g.when); !yes || g.what == nil {
-			continue
-		}
-		v := w.eval(g.amount, w.piece())
-		if v.Kind != expr.Number {
-			if v.Kind != expr.Unknown {
-				w.error("wrong-kind", g.amount.node.Range, "an amount belongs here, and this is "+v.A(), "", snag.Say("write an area, a length or a count"))
-			}
-			continue
-		}
-		if d := v.Q.D; d != measure.DimArea && d != measure.DimLength && d != measure.DimNone && d != measure.DimVolume {
-			w.error("wrong-dimension", g.amount.node.Range, "goods are sold by area, length, volume or count, and this is "+d.A(), "", snag.Say("write one of those"))
-			continue
-		}
-		p.Goods = append(p.Goods, Goods{g.name, g.what.Text, Figure{v.Q, v.From}, g.at, span.Of(g.what.Ordinal)})
-	}
-}
-
 // needs checks the demands.
 func (w *world) needs(p *Piece) {
 	for i := range w.d.needs {

@@ -317,18 +317,36 @@ var (
 		{name: "expect", form: asMeasure, doc: "how many pairs there must be"},
 		{name: "when", form: asMeasure, doc: "condition"},
 	}, keepsKeys()...)}
+	boxTable = &table{"a box", []key{
+		{name: "along", form: asPhrase, doc: "a direction and how long it is that way: right 10\"", need: true},
+		{name: "across", form: asPhrase, doc: "the other direction on that side, and its width: up 2\"", need: true},
+		{name: "thick", form: asMeasure, doc: "how far it stands out of the side", need: true},
+	}}
+	fixingTable = &table{"where hardware sits", []key{
+		{name: "left", form: asAny, doc: "where its left side is"},
+		{name: "right", form: asAny, doc: "where its right side is"},
+		{name: "front", form: asAny, doc: "where its front is"},
+		{name: "back", form: asAny, doc: "where its back is"},
+		{name: "top", form: asAny, doc: "where its top is"},
+		{name: "bottom", form: asAny, doc: "where its bottom is"},
+		{name: "middle", form: asAny, doc: "where its middle is"},
+	}}
 	hardwareTable = &table{"hardware", []key{
 		{name: "what", form: asWords, doc: "what to ask for", need: true},
 		{name: "count", form: asMeasure, doc: "how many"},
 		{name: "fixed to", form: asRefs, doc: "the parts it is fixed to"},
 		{name: "with", form: asAny, doc: "the fastener, or a list of them"},
 		{name: "when", form: asMeasure, doc: "condition"},
-		later("at", "where it stands"),
-		later("box", "the room it takes"),
+		{name: "at", form: asTable, table: fixingTable, doc: "where it sits on that side: holds as of a board, each one place or a list"},
+		{name: "box", form: asTable, table: boxTable, doc: "the room it takes"},
+		{name: "each", form: asMeasure, doc: "how many of those fasteners each of it takes"},
 	}}
 	goodsTable = &table{"goods", []key{
 		{name: "what", form: asWords, doc: "what to ask for", need: true},
-		{name: "amount", form: asMeasure, doc: "how much: an area, a length or a count", need: true},
+		{name: "amount", form: asMeasure, doc: "how much: an area, a length or a count"},
+		{name: "covers", form: asRefs, doc: "sides of boards it covers: long_board.back"},
+		{name: "sold by", form: asWord, words: []string{"area", "length", "count"}, doc: "what of those sides counts"},
+		{name: "plus", form: asMeasure, doc: "so much more, for waste: 10%"},
 		{name: "when", form: asMeasure, doc: "condition"},
 	}}
 	stepTable = &table{"a step", []key{

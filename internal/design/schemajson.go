@@ -129,7 +129,7 @@ func (s *schema) several(k *key) string {
 		return `"type":"object","additionalProperties":` + s.refTo(partTable)
 	case "corners":
 		return `"type":"array","items":{"type":"string"}`
-	case "middle", "at", "leave out":
+	case "middle", "at", "leave out", "left", "right", "front", "back", "top", "bottom":
 		return `"anyOf":[` + measure + `,{"type":"array","items":` + measure + `}]`
 	}
 	return `"$ref":"#/$defs/names"`

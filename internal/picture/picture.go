@@ -48,7 +48,8 @@ func Draw(r *shop.Readings) Pictures {
 type scene struct {
 	r      *shop.Readings
 	pen    shop.Pen
-	placed []geom.Placed
+	placed []geom.Placed // boards
+	all    []geom.Placed // and then hardware
 	index  map[board.ID]int
 	low    geom.Vec // of the hull of everything
 	high   geom.Vec
@@ -64,6 +65,7 @@ func newScene(r *shop.Readings) *scene {
 		box = box.Union(p.Around())
 	}
 	s.low, s.high = box.Low, box.High
+	s.all = append(s.placed[:len(s.placed):len(s.placed)], r.Fixed...)
 	return s
 }
 
@@ -89,14 +91,16 @@ func (s *scene) cover() *drawing.Figure {
 	v := drawing.Corner()
 	f := &drawing.Figure{Name: "corner", Title: s.r.Piece + ", from the front right corner",
 		Alt: s.r.Piece + " seen from its front right corner, a little from above."}
-	for _, p := range drawing.Patches(v, s.placed) {
+	for _, p := range drawing.Patches(v, s.all) {
 		tone := drawing.ToneEarlier
-		if facesUp(s.r.Boards[p.Board].Board) {
+		if p.Board >= len(s.placed) {
+			tone = drawing.TonePaper
+		} else if facesUp(s.r.Boards[p.Board].Board) {
 			tone = drawing.ToneNew
 		}
 		f.Areas = append(f.Areas, drawing.Area{Loops: p.Loops, Tone: tone})
 	}
-	f.Lines = lines(v, s.placed, false)
+	f.Lines = lines(v, s.all, false)
 	return f
 }
 
@@ -130,7 +134,7 @@ func (s *scene) top() *drawing.Figure {
 func (s *scene) view(name, title string, v drawing.View) *drawing.Figure {
 	return &drawing.Figure{Name: name, Title: title,
 		Alt:   s.r.Piece + ", " + title + ", with its overall sizes. Dashed lines are hidden.",
-		Lines: lines(v, s.placed, name != "top")}
+		Lines: lines(v, s.all, name != "top")}
 }
 
 // overall is the size of the hull of everything along one axis of the piece.

@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"errors"
+	"slices"
 	"sort"
 
 	"scantling/internal/board"
@@ -13,6 +14,7 @@ import (
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
 	"scantling/internal/prices"
+	"scantling/internal/screw"
 	"scantling/internal/shop"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -266,20 +268,42 @@ func (p *Plan) hardware(joints []joint.Joint, list *prices.Book) ([]shop.BuyLine
 			}
 		}
 		for _, l := range one.Lines() {
-			where[l.What] = append(where[l.What], p.readable(j.Name))
+			if name := p.readable(j.Name); !slices.Contains(where[l.What], name) { // once for all copies of a group
+				where[l.What] = append(where[l.What], name)
+			}
 			from[l.What] = from[l.What].Union(all)
+		}
+	}
+	tally := joint.Tally(joints)
+	for _, h := range p.Piece.Hardware {
+		n, _ := h.Count.Q.Count()
+		for _, w := range h.With {
+			if f, err := screw.Parse(w.Phrase); err == nil && h.Each*n > 0 {
+				tally.Add(f, h.Each*n)
+				where[f.Name()] = append(where[f.Name()], p.readable(h.Name))
+				from[f.Name()] = from[f.Name()].Union(w.From, h.Count.From)
+			}
 		}
 	}
 	var out []shop.BuyLine
 	var snags snag.List
-	for _, l := range joint.Tally(joints).Lines() {
+	for _, l := range tally.Lines() {
 		line := shop.BuyLine{What: l.What, Count: l.Count, Use: join(where[l.What]), From: from[l.What]}
 		p.pack(&line, list, &snags)
 		out = append(out, line)
 	}
+	var fixed []shop.BuyLine
 	for _, h := range p.Piece.Hardware {
 		n, _ := h.Count.Q.Count()
-		line := shop.BuyLine{What: h.What, Count: n, From: h.From}
+		same := slices.IndexFunc(fixed, func(l shop.BuyLine) bool { return l.What == h.What })
+		if same < 0 {
+			same = len(fixed)
+			fixed = append(fixed, shop.BuyLine{What: h.What})
+		}
+		fixed[same].Count += n
+		fixed[same].From = fixed[same].From.Union(h.From, h.Count.From)
+	}
+	for _, line := range fixed {
 		p.pack(&line, list, &snags)
 		out = append(out, line)
 	}

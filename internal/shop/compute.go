@@ -55,6 +55,11 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 	if pen.Tape.Units() == measure.Metric {
 		s.out.Units = "millimetres"
 	}
+	for _, h := range p.Hardware {
+		for _, f := range h.Boxes {
+			s.out.Fixed = append(s.out.Fixed, f.Placed())
+		}
+	}
 	s.built = map[string]int{}
 	for _, step := range p.Steps {
 		for _, id := range step.Add {

@@ -10,6 +10,7 @@ package shop
 
 import (
 	"scantling/internal/board"
+	"scantling/internal/geom"
 	"scantling/internal/joint"
 	"scantling/internal/measure"
 	"scantling/internal/snag"
@@ -65,6 +66,7 @@ type Readings struct {
 	Parts    []*Part
 	Boards   []*BoardReading // every board in place, in file order
 	Bits     []Shown         // drill bits the holes take, smallest first
+	Fixed    []geom.Placed   // hardware whose size the file gives, in place
 	Saw      Saw
 	Steps    []Step
 	Joints   []Joint
