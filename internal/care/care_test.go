@@ -252,3 +252,23 @@ func TestUsualSpan(t *testing.T) {
 		}
 	}
 }
+
+// A piece and its mirror image are told the same.
+func TestMirrorImages(t *testing.T) {
+	swap := strings.NewReplacer("left-right", "left-right", "left", "right", "right", "left")
+	for _, c := range cases {
+		src := changed(t, c.name, c.base, c.change)
+		codes := func(src string) []string {
+			got, _ := look(t, src)
+			var out []string
+			for _, s := range got {
+				out = append(out, s.Severity.String()+" "+string(s.Code))
+			}
+			slices.Sort(out)
+			return out
+		}
+		if here, there := codes(src), codes(swap.Replace(src)); !slices.Equal(here, there) {
+			t.Errorf("%s: %v, and mirrored %v", c.name, here, there)
+		}
+	}
+}
