@@ -89,8 +89,8 @@ type group struct {
 
 // fasten lays the patterns of all joints in file order; where fasteners meet so,
 // in the opposite order too, since bolts may have room to give way to screws where
-// screws have none. The way in which fewest meet, then fewest stand aside of their
-// pattern, stands. Then it judges what they come to.
+// screws have none. The way in which fewer meet stands. Then it judges what they
+// come to.
 func (f *finder) fasten(joints []Joint) {
 	var groups []*group
 	for i := range joints {
@@ -98,11 +98,8 @@ func (f *finder) fasten(joints []Joint) {
 	}
 	back := slices.Clone(groups)
 	slices.Reverse(back)
-	forth := f.layAll(groups)
-	if forth != (trouble{}) {
-		if !f.layAll(back).less(forth) {
-			f.layAll(groups)
-		}
+	if forth := f.layAll(groups); forth > 0 && f.layAll(back) >= forth {
+		f.layAll(groups)
 	}
 	for i := 0; i < len(groups); {
 		n := i + 1 // those of one phrase
@@ -117,22 +114,14 @@ func (f *finder) fasten(joints []Joint) {
 	}
 }
 
-// trouble is how many pairs meet others, and how many stand aside of their pattern.
-type trouble struct{ meet, aside int }
-
-func (t trouble) less(u trouble) bool {
-	return t.meet < u.meet || t.meet == u.meet && t.aside < u.aside
-}
-
-// layAll lays all groups in the order given.
-func (f *finder) layAll(groups []*group) (t trouble) {
+// layAll lays all groups in the order given and returns how many pairs meet others.
+func (f *finder) layAll(groups []*group) (meet int) {
 	f.thicket = thicket{at: f.at, cells: map[cell][]int32{}}
 	for _, g := range groups {
 		g.moved = nil
-		t.meet += f.lay(g)
-		t.aside += len(g.moved)
+		meet += f.lay(g)
 	}
-	return t
+	return meet
 }
 
 // groupsOf gathers the pairs of a joint into groups, and counts what is not driven.
@@ -180,8 +169,8 @@ func (f *finder) lay(g *group) (meet int) {
 			return 0
 		}
 		f.drop(g)
-		if fits && bad < least {
-			best, least = v, bad
+		if fits && bad < least && g.joint.Pattern.Set == "diagonal" {
+			best, least = v, bad // the rest keep to the pattern but for single pairs
 		}
 		if !fits && v == variants[0] {
 			break // it does not even fit as it should: moving it about will not help
