@@ -27,11 +27,16 @@ func checkBound(c *Claim, costs []measure.Money, r *Report) {
 		return
 	}
 	for i, p := range c.Parts {
-		for _, s := range p.Or {
-			if group[s] != group[p.Stock] {
+		first := -1 // the proof that speaks of the part
+		for s := range c.Stocks {
+			if p.Count == 0 || !c.fits(p, s) {
+				continue
+			}
+			if first >= 0 && group[s] != first {
 				r.fault("part %d comes from stocks of two proofs", i)
 				return
 			}
+			first = group[s]
 		}
 	}
 	var bound measure.Money
@@ -125,7 +130,7 @@ func weighed(c *Claim, stocks []int, row Row) string {
 	var need int64
 	for j, w := range row.Weights {
 		part := c.Parts[j]
-		switch mine := slices.Contains(stocks, part.Stock) && part.Count > 0; {
+		switch mine := part.Count > 0 && slices.ContainsFunc(stocks, func(s int) bool { return c.fits(part, s) }); {
 		case w < 0 || w > 1<<36:
 			return fmt.Sprintf("part %d weighs %d", j, w)
 		case !mine && w != 0:
@@ -261,7 +266,7 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 	room := up(c.Stocks[s].Width) + z.kerf
 	alone, square := true, true
 	for _, p := range c.Parts {
-		if p.from(s) && p.Count > 0 {
+		if c.fits(p, s) && p.Count > 0 {
 			alone = alone && 2*(up(p.Width)+z.kerf) > room
 			square = square && offset(p.Start) == 0 && offset(p.End) == 0
 		}
@@ -269,7 +274,7 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 	z.plain = alone && square && only
 	var steepest, steepWidth, bridged int64
 	for _, p := range c.Parts {
-		if !p.from(s) || p.Count == 0 || !alone || !only {
+		if !c.fits(p, s) || p.Count == 0 || !alone || !only {
 			continue
 		}
 		if a, b := offset(p.Start), offset(p.End); a != b {
@@ -280,7 +285,7 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 	}
 	z.lost = 2 * max(0, steepest-bridged)
 	for j, p := range c.Parts {
-		if !p.from(s) || p.Count == 0 {
+		if !c.fits(p, s) || p.Count == 0 {
 			continue
 		}
 		m := member{part: j, size: 2*up(p.Length) - offset(p.Start) - offset(p.End) + 2*z.kerf}
@@ -310,7 +315,7 @@ func conservative(c *Claim, s int, shares []int64) string {
 	var steps []int64
 	square, alone := true, true
 	for j, p := range c.Parts {
-		if !p.from(s) || p.Count == 0 {
+		if !c.fits(p, s) || p.Count == 0 {
 			if shares[j] != 0 {
 				return fmt.Sprintf("part %d has a share of %d in stock %d, which it does not come from", j, shares[j], s)
 			}

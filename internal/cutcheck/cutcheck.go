@@ -55,6 +55,14 @@ type Part struct {
 // from reports whether the part may come from stock s.
 func (p *Part) from(s int) bool { return p.Stock == s || slices.Contains(p.Or, s) }
 
+// fits reports whether stock s has boards the part could come from at all: no
+// bound need count it there otherwise.
+func (c *Claim) fits(p Part, s int) bool {
+	return p.from(s) && p.Width <= c.Stocks[s].Width && slices.ContainsFunc(c.Stocks[s].Offers, func(o Offer) bool {
+		return p.Length <= o.Length-c.Trim-c.Reserve
+	})
+}
+
 // A Board is one of an offer, sawn into lanes from the near edge; Strip is the
 // width left over beside several.
 type Board struct {

@@ -76,6 +76,9 @@ func jobs(t *rapid.T) cutplan.Job {
 			Count:  rapid.IntRange(1, 5).Draw(t, "count"),
 			Width:  rapid.SampledFrom([]measure.Length{in * 11 / 2, in * 11 / 2, 4 * in, in * 5 / 2, in * 3 / 2}).Draw(t, "width"),
 			Length: measure.Length(rapid.IntRange(8*16, 60*16).Draw(t, "length")) * in / 16}
+		if p.Stock == 1 && rapid.Bool().Draw(t, "wide") {
+			p.Width = in * 29 / 4 // too wide for the other stock, should it name it
+		}
 		slope := rapid.SampledFrom([]measure.Length{0, 0, in * 11 / 16, in * 2}).Draw(t, "slope")
 		switch rapid.IntRange(0, 4).Draw(t, "ends") {
 		case 0:

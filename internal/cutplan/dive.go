@@ -27,6 +27,9 @@ func (s *search) settle(boards []int, effort int) (verdict, []use) {
 	all := undecided
 	if !s.in.distinct || s.in.pieces() <= 60 {
 		budget := min(500<<(2*effort), s.most-s.nodes)
+		if !s.in.plain && s.in.pieces() > 30 {
+			budget = min(budget, 60) // a hopeless try for so many
+		}
 		var uses []use
 		all, uses = s.complete(st, &budget, map[string]bool{})
 		if all == yielded || !s.in.distinct {

@@ -47,7 +47,8 @@ func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound in
 				try(boards, s.price(boards), effort+1)
 			}
 		}
-		if len(s.open) == 0 || !s.going() {
+		// With rips and slopes, trying everything settles small jobs or none.
+		if len(s.open) == 0 || !s.going() || !s.in.plain && effort == 1 {
 			break
 		}
 	}
