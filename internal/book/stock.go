@@ -90,7 +90,7 @@ func (b *book) toBuy() {
 		for _, l := range buy.OnHand {
 			rows = append(rows, []cell{say(strconv.Itoa(l.Count), cellStrong), say(l.What, cellStrong), shown(l.Length, cellStrong), say(l.Use, cellStyle)})
 		}
-		b.table(2.5, []column{{head: "of your own", align: typeset.Right}, {head: "sold as", grow: true, name: true}, {head: "long", align: typeset.Right}, {head: "for", grow: true}}, rows)
+		b.table(2.5, []column{{head: "yours", align: typeset.Right}, {head: "sold as", grow: true, name: true}, {head: "long", align: typeset.Right}, {head: "for", grow: true}}, rows)
 	}
 	if len(buy.Proof) > 0 {
 		b.para(2.5, spans(buy.Proof, bodyStyle)...)

@@ -161,7 +161,7 @@ func (c *comparison) part(was, is *shop.Part) shop.Text {
 		if t != nil {
 			t = t.Say("; ")
 		}
-		t = t.Say(fmt.Sprintf("%d become %d", was.Count, is.Count))
+		t = t.Say(fmt.Sprintf("there are %d of it, not %d", is.Count, was.Count))
 		from = from.Union(is.Long.From, is.Wide.From)
 	}
 	if cuts(was) != cuts(is) {
