@@ -231,7 +231,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 		}
 		if f.Screwed() && len(bits) == 2 {
 			t = t.Say("; through each ").Show(bits[0]).Say(" hole drill ").Show(bits[1]).Say(" into the " + list(l.into) + ", ").
-				Show(s.pen.Length(deep, l.from)).Say(" deep, the two clamped")
+				Show(s.pen.Length(deep, l.from.Union(l.pair.A.Section, l.pair.B.Section))).Say(" deep, the two clamped")
 		}
 		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits})
 	}
