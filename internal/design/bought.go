@@ -1,6 +1,8 @@
 package design
 
 import (
+	"slices"
+
 	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/geom"
@@ -179,14 +181,17 @@ func (w *world) heldFitting(h *hardwareDecl, hold *fixingHold, to *said, p, x, y
 	if hold.middle {
 		what = "the middle of " + spaced(h.name)
 	}
-	if v.Kind != expr.Position && v.Kind != expr.Plane || hold.middle && pl.any {
+	d := setout.Dir(hold.side)
+	free := h.unheld()
+	if v.Kind != expr.Position && v.Kind != expr.Plane || hold.middle && pl.any && len(free) != 1 {
 		if v.Kind != expr.Unknown {
 			w.error("wrong-kind", to.node.Range, what+" is held by a place, and this is "+v.A(), "", snag.Say(`write, for instance, 36" above floor`))
 		}
 		return p, v.From, false
 	}
-	d := setout.Dir(hold.side)
-	if hold.middle {
+	if hold.middle && pl.any {
+		d = free[0]
+	} else if hold.middle {
 		d, _ = in.Nearest(pl.plane.N)
 	}
 	at, ok := to.env(w, in).coordinate(pl, d, to.x)
@@ -215,6 +220,17 @@ func (w *world) heldFitting(h *hardwareDecl, hold *fixingHold, to *said, p, x, y
 	}
 	// target faces along its axis: so far from it p lies, and half the box on this side of it.
 	return p.Along(u, -target.Over(p)/target.N.Dot(u)+half), v.From, true
+}
+
+// unheld are the ways of the box that no side is held across: where a bare middle
+// belongs when there is one.
+func (h *hardwareDecl) unheld() (out []setout.Dir) {
+	for _, way := range h.box.ways {
+		if !slices.ContainsFunc(h.holds, func(o fixingHold) bool { return !o.middle && o.side.Axis() == way.Axis() }) {
+			out = append(out, setout.Dir(way))
+		}
+	}
+	return out
 }
 
 // runInto tells hardware that lies in boards.
