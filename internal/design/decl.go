@@ -109,6 +109,7 @@ type boardDecl struct {
 	at     span.Range
 	when   *said
 	of     *nameRef
+	orOf   []nameRef // further stocks it may be cut from
 	width  *said
 	rip    string
 	length *said

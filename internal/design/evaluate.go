@@ -139,6 +139,9 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 		out.Field = m.one.index + 1
 		out.Section = out.Section.Union(l.panelOf().from)
 	}
+	for _, o := range sec.or {
+		out.Or = append(out.Or, o.name)
+	}
 	if l.d.row != nil {
 		out.Row = m.one.index + 1
 		if r := l.rowOf(); strings.HasPrefix(r.rule, "rip") {

@@ -48,6 +48,7 @@ type section struct {
 	from   span.Set // of both
 	tFrom  span.Set
 	ripped bool
+	or     []*lumberDecl // other stocks it may be cut from
 	ok     bool
 }
 
@@ -153,6 +154,7 @@ func (l *lot) sectionAt() section {
 		s.tFrom = decl.from.Union(span.Of(d.of.node.Ordinal))
 		s.from = s.tFrom
 		if d.width == nil {
+			l.others(&s)
 			return s
 		}
 		f := l.w.length(d.width, "a width")
@@ -176,8 +178,35 @@ func (l *lot) sectionAt() section {
 		s.from = s.from.Union(f.from)
 		s.ripped = width < s.w
 		s.w = width
+		l.others(&s)
 		return s
 	})
+}
+
+// others finds the further stocks the lot may be cut from: as thick as the first,
+// and as wide, or where the board is ripped, wide enough. The rest are told.
+func (l *lot) others(s *section) {
+	for _, n := range l.d.orOf {
+		k, ok := n.sc.find(n.text)
+		if !ok || k.kind != aStock {
+			l.w.error("unknown-name", n.node.Range, "there is no lumber “"+n.text+"”", "", n.sc.nearName(n.text, n.node.Range, aStock)...)
+			continue
+		}
+		o := &l.w.d.lumber[k.n]
+		if o.stock == nil {
+			continue
+		}
+		if o.stock.T != s.t || o.stock.W < s.w || o.stock.W > s.w && l.d.width == nil {
+			is := func(t, w measure.Length) string { return t.Exact(l.w.d.units) + " x " + w.Exact(l.w.d.units) }
+			l.w.tell(snag.Snag{Code: "stock-unlike", Severity: snag.Caution, At: n.node.Range,
+				What:    spaced(l.d.name) + " cannot be cut from " + spaced(o.name) + ", which measures " + is(o.stock.T, o.stock.W) + ": it is " + is(s.t, s.w),
+				Why:     "the first stock gives a board its size; another must be as thick, and as wide unless the board is ripped",
+				Related: []snag.Related{{At: o.at, Says: "the stock is said here"}},
+				Mends:   []snag.Mend{snag.Say("leave it out, or rip the board to a width both have: width:")}})
+			continue
+		}
+		s.or = append(s.or, o)
+	}
 }
 
 // lotOf returns the lot a list or phrase names.

@@ -97,13 +97,14 @@ type Lumber struct {
 // each of its quantities was computed from.
 type Board struct {
 	*board.Board
-	Name    string // name of the part or row in the file: shelf_slat
-	Lumber  string // name of its stock in the file: slat_stock
-	Spoken  string // "front left leg", "3rd shelf slat from the left"
-	Row     int    // number in its row, from 1; 0 when in no row
-	Field   int    // number in its field, from 1; 0 when in no field
-	Written bool   // the copy the file describes
-	Rip     bool   // narrower than its stock
+	Name    string   // name of the part or row in the file: shelf_slat
+	Lumber  string   // name of its stock in the file: slat_stock
+	Or      []string // names of other stocks of the file it may be cut from as well
+	Spoken  string   // "front left leg", "3rd shelf slat from the left"
+	Row     int      // number in its row, from 1; 0 when in no row
+	Field   int      // number in its field, from 1; 0 when in no field
+	Written bool     // the copy the file describes
+	Rip     bool     // narrower than its stock
 
 	At         span.Range // of the name of its part in the file
 	Section    span.Set   // thickness and width

@@ -80,9 +80,16 @@ func (r *reader) nearName(n *source.Node, kinds ...kind) []snag.Mend {
 }
 
 func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
-	d := &boardDecl{name: name, sc: r.sc, at: at, when: b.said("when"), of: b.nameRef("of"), width: b.said("width"), rip: b.word("rip"),
+	d := &boardDecl{name: name, sc: r.sc, at: at, when: b.said("when"), width: b.said("width"), rip: b.word("rip"),
 		length: b.said("length"), in: b.nameRef("in")}
 	d.unread[1] = len(b.meant) > 0 || b.find("length") != nil && d.length == nil
+	for i, n := range b.nameList("of") {
+		if i == 0 {
+			d.of = &n
+		} else {
+			d.orOf = append(d.orOf, n)
+		}
+	}
 	if d.of == nil && b.meant["of"] == "" {
 		r.snag("missing-key", at, "“"+name+"” does not say what it is cut from", "", snag.Say("write of: and a name of lumber"))
 	}

@@ -104,6 +104,8 @@ var spoilings = []spoiling{
 	{"goods without an amount", "need:\n", "goods:\n  oil: {what: oil}\nneed:\n", nil, [][2]string{{"add: [leg, rail]", "add: [leg, rail, oil]"}}},
 	{"goods that cover a board", "need:\n", "goods:\n  oil: {what: oil, covers: rail}\nneed:\n", nil, [][2]string{{"add: [leg, rail]", "add: [leg, rail, oil]"}}},
 	{"goods sold by another measure", "need:\n", "goods:\n  oil: {what: oil, amount: 3 sq in, sold by: length}\nneed:\n", nil, [][2]string{{"add: [leg, rail]", "add: [leg, rail, oil]"}}},
+	{"a stock of another thickness", "  rail:\n    of: frame", "  rail:\n    of: [frame, board]", nil, nil},
+	{"a second stock nobody has", "  rail:\n    of: frame", "  rail:\n    of: [frame, bord]", nil, nil},
 	{"a length and a bare number", "length: depth + 1\"", "length: depth + 1", nil, nil},
 	{"a length and an angle", "length: depth + 1\"", "length: depth + 1°", nil, nil},
 	{"an angle where a length belongs", "length: 10\"", "length: 10°", nil, nil},

@@ -270,7 +270,7 @@ var (
 		{name: "bottom", form: asMeasure, doc: "its lower side"},
 	}}
 	boardKeys = []key{
-		{name: "of", form: asNames, doc: "the stock it is cut from"},
+		{name: "of", form: asNames, doc: "the stock it is cut from, or a list of them: the first gives its size, the cheapest is cut"},
 		{name: "width", form: asMeasure, doc: "ripped to this width"},
 		{name: "rip", form: asWord, words: sides, doc: "the edge a rip is taken from"},
 		{name: "length", form: asMeasure, doc: "long point to long point"},

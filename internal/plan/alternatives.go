@@ -28,7 +28,7 @@ func either(job *cutplan.Job, stocks []stockUse) {
 		for s, use := range stocks {
 			k := use.stock
 			if s != p.Stock && k.T == own.T && k.Wood == own.Wood && k.Grade == own.Grade && k.Treatment == own.Treatment && k.W >= p.Width &&
-				use.priced && stocks[p.Stock].priced {
+				use.priced && stocks[p.Stock].priced && !slices.Contains(p.Or, s) {
 				p.Or = append(p.Or, s)
 				both := stocks[p.Stock].from.Union(use.from)
 				stocks[p.Stock].from, stocks[s].from = both, both

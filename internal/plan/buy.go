@@ -81,38 +81,48 @@ func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag
 	var stocks []stockUse
 	var snags snag.List
 	at := map[lumber.Stock]int{}
+	number := func(k lumber.Stock, b *design.Board) int {
+		if i, ok := at[k]; ok {
+			return i
+		}
+		at[k] = len(stocks)
+		use := stockUse{stock: k, priced: true}
+		offers := list.Boards(k)
+		if len(offers) == 0 {
+			use.priced = false
+			offers = p.unpriced(k)
+			snags = append(snags, p.noPrice(b))
+		}
+		s := cutplan.Stock{Name: k.String(), Width: boardWidth(&k)}
+		for _, o := range offers {
+			s.Offers = append(s.Offers, cutplan.Offer{Length: o.Length, Price: o.Price})
+		}
+		use.sold = len(s.Offers)
+		for _, h := range o.OnHand {
+			if h.is(use.stock) {
+				s.Offers = append(s.Offers, cutplan.Offer{Length: h.Length, Price: h.Price, Limit: h.Count})
+			}
+		}
+		job.Stocks = append(job.Stocks, s)
+		stocks = append(stocks, use)
+		return at[k]
+	}
 	for _, pt := range p.Readings.Parts {
 		b := p.Piece.Board(pt.Master)
 		if b == nil || b.Stock == nil {
 			continue
 		}
-		i, ok := at[*b.Stock]
-		if !ok {
-			i = len(stocks)
-			at[*b.Stock] = i
-			use := stockUse{stock: *b.Stock, priced: true}
-			offers := list.Boards(*b.Stock)
-			if len(offers) == 0 {
-				use.priced = false
-				offers = p.unpriced(*b.Stock)
-				snags = append(snags, p.noPrice(b))
+		i := number(*b.Stock, b)
+		var or []int
+		for _, l := range p.Piece.Lumber { // other stocks the file lets it be cut from, if the yard has them
+			if slices.Contains(b.Or, l.Name) && *l.Stock != *b.Stock && len(list.Boards(*l.Stock)) > 0 && stocks[i].priced {
+				or = append(or, number(*l.Stock, b))
+				stocks[i].from = stocks[i].from.Union(l.From)
 			}
-			s := cutplan.Stock{Name: b.Stock.String(), Width: boardWidth(b.Stock)}
-			for _, o := range offers {
-				s.Offers = append(s.Offers, cutplan.Offer{Length: o.Length, Price: o.Price})
-			}
-			use.sold = len(s.Offers)
-			for _, h := range o.OnHand {
-				if h.is(use.stock) {
-					s.Offers = append(s.Offers, cutplan.Offer{Length: h.Length, Price: h.Price, Limit: h.Count})
-				}
-			}
-			job.Stocks = append(job.Stocks, s)
-			stocks = append(stocks, use)
 		}
 		stocks[i].parts = append(stocks[i].parts, pt.Letter)
 		stocks[i].from = stocks[i].from.Union(pt.Long.From, pt.Wide.From, p.countFrom(b.Name))
-		job.Parts = append(job.Parts, cutplan.Part{Name: pt.Letter, Stock: i, Count: pt.Count,
+		job.Parts = append(job.Parts, cutplan.Part{Name: pt.Letter, Stock: i, Or: or, Count: pt.Count,
 			Width: widthOf(pt, b), Length: pt.Long.Printed(),
 			Start: slant(pt, b.Board, board.Start), End: slant(pt, b.Board, board.Finish)})
 	}
