@@ -29,7 +29,7 @@ func (s *shop) slot(b *board.Board, c board.Cut, r *CutReading) {
 	zero := endAt(b, board.Start, geom.Vec{Y: c.Arcs[0].Centre.Y, Z: b.T.MM()})
 	end := "from the " + sideName(b, board.Start)
 	in := r.mark("centres in from the "+sideName(b, board.Near), s.pen.Length(c.Arcs[0].Centre.Y, c.From))
-	t := Words("Cut a slot through the " + sideName(b, c.Side) + ": drill ").Show(bit).Say(" ")
+	t := Words("Cut a slot through the " + sideName(b, c.Side) + ": drill " + map[bool]string{true: "a hole of ", false: "two holes of "}[len(c.Arcs) == 1]).Show(bit).Say(", centre ")
 	for i, a := range c.Arcs {
 		at := r.mark("centre "+end, s.pen.Length(a.Centre.X-zero, c.From))
 		if i > 0 {
@@ -37,7 +37,11 @@ func (s *shop) slot(b *board.Board, c board.Cut, r *CutReading) {
 		}
 		t = t.Show(at)
 	}
-	r.Words = t.Say(" " + end + ", ").Show(in).Say(" in from the " + sideName(b, board.Near) + ", and saw out the wood between.")
+	between := "between"
+	if len(c.Arcs) == 1 {
+		between = "from there to the end"
+	}
+	r.Words = t.Say(" " + end + ", ").Show(in).Say(" in from the " + sideName(b, board.Near) + ", and saw out the wood " + between + ".")
 }
 
 // round says a round end or corner by the compass that draws it.

@@ -83,7 +83,7 @@ func TestCutsInWords(t *testing.T) {
 		{"at a mitred end", blank(mitre, atMitre), atMitre, `Cut a notch through the thickness: 3" from the right end along the bottom edge, 1" in from the bottom edge.`},
 		{"half lap", blank(lap), lap, `Lap into the back face, 3/4" deep: from 10" to 13 1/2" from the left end along the bottom edge, right across; it crosses the rail there.`},
 		{"groove by size", blank(groove), groove, `Let into the back face, 1/4" deep: from end to end, from 1" to 1 3/8" in from the bottom edge: with a straight bit of 3/8" or less, or a saw and a chisel.`},
-		{"slot", blank(slot), slot, `Cut a slot through the front face: drill 1" 6 1/2" and 9 1/2" from the left end, 1 3/4" in from the bottom edge, and saw out the wood between.`},
+		{"slot", blank(slot), slot, `Cut a slot through the front face: drill two holes of 1", centre 6 1/2" and 9 1/2" from the left end, 1 3/4" in from the bottom edge, and saw out the wood between.`},
 		{"round end", blank(half), half, `Round the right end: set a compass to 1 3/4", its point in the middle of the width 1 3/4" from the right end. Draw it once on a template if there are several.`},
 		// 2 1/2 − √(2 1/2² − 1 3/4²) = 0.715.
 		{"flat round end", blank(segment), segment, `Round the right end: set a compass to 2 1/2", its point in the middle of the width 2 1/2" from the right end; it meets the edges 11/16" from the right end. Draw it once on a template if there are several.`},
