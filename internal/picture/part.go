@@ -107,7 +107,8 @@ func inside(p geom.Placed, x, y float64) float64 {
 }
 
 // outline returns, for the show face, the places along the length of the corners
-// on the near edge and on the far edge, and the places across of all corners.
+// on the near edge and on the far edge, and the places across of all corners. Of a
+// curve, which is chords in the solid, its ends count and its middle, not its chords.
 func outline(b *board.Board) (near, far, across []float64) {
 	box := b.Solid.Box
 	mid := (box.Low.Y + box.High.Y) / 2
@@ -117,6 +118,9 @@ func outline(b *board.Board) (near, far, across []float64) {
 		}
 		for _, loop := range f.Loops {
 			for _, p := range loop {
+				if alongCurve(b, p) {
+					continue
+				}
 				if p.Y <= mid {
 					near = append(near, p.X)
 				} else {
@@ -127,6 +131,24 @@ func outline(b *board.Board) (near, far, across []float64) {
 		}
 	}
 	return near, far, across
+}
+
+// alongCurve reports whether a corner of the solid is one between two chords of a
+// curve, and not its middle.
+func alongCurve(b *board.Board, p geom.Vec) bool {
+	for _, c := range b.Cuts {
+		for _, a := range c.Arcs {
+			p.Z = a.Centre.Z
+			if math.Abs(p.Distance(a.Centre)-a.Radius) > geom.Touch {
+				continue
+			}
+			middle := p.Distance(a.Point((a.From+a.To)/2)) <= geom.Touch && c.Kind != board.RoundCorner
+			if off := p.Minus(a.Centre).Unit(); !middle && off.Dot(a.Point((a.From+a.To)/2).Minus(a.Centre).Unit()) > steady.Cos((a.To-a.From)/2)+1e-6 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // distinct sorts places and drops those that are alike.
