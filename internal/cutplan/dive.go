@@ -19,6 +19,9 @@ func (s *search) settle(boards []int, effort int) (verdict, []use) {
 		if uses := s.dive(st, slices.Clone(shares), &tries); uses != nil {
 			return yielded, uses
 		}
+		if effort == 0 {
+			s.stretch(st, slices.Clone(shares))
+		}
 	}
 	if effort--; effort < 0 && s.in.distinct && s.in.pieces() > 60 {
 		return undecided, nil // others first: a better purchase may be found sooner
@@ -40,7 +43,7 @@ func (s *search) settle(boards []int, effort int) (verdict, []use) {
 		return all, nil
 	}
 	// What trying everything refutes, a tree must refute too: it can be checked.
-	f := &fork{s: s, st: st, left: min(1000<<(2*effort), s.most-s.nodes)}
+	f := &fork{s: s, st: st, left: min(250<<(2*effort), s.most-s.nodes)}
 	v, uses, proof := f.branch(s.master.copy(), shares, 0)
 	if v == impossible {
 		s.trees = append(s.trees, s.tree(boards, proof))
@@ -92,6 +95,53 @@ func (s *search) dive(st *state, shares []share, tries *int) []use {
 		}
 	}
 	return nil
+}
+
+// stretch dives without a change of mind; where the rest does not come from what
+// is left, the cheapest board is added. Cheaper than the best plan so far, the
+// outcome takes its place.
+func (s *search) stretch(st *state, shares []share) {
+	add := -1
+	for b, board := range s.in.boards {
+		if board.limit == plenty && (add < 0 || board.price <= s.in.boards[add].price) {
+			add = b
+		}
+	}
+	if add < 0 {
+		return
+	}
+	price := s.price(st.boards)
+	st = st.clone()
+	var uses []use
+	for !st.done() {
+		before := len(uses)
+		for _, sh := range shares {
+			for range int(sh.times + 1e-6) {
+				if u, ok := s.apply(st, sh.use); ok {
+					uses = append(uses, u)
+				}
+			}
+		}
+		if len(uses) == before {
+			slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.times, a.times) })
+			if len(shares) == 0 {
+				return
+			}
+			u, ok := s.apply(st, shares[0].use)
+			if !ok {
+				return
+			}
+			uses = append(uses, u)
+		}
+		var v verdict
+		for v, shares, _ = s.master.relaxation(st); v != yielded; v, shares, _ = s.master.relaxation(st) {
+			if price += s.in.boards[add].price; v == undecided || price >= s.cost || !s.going() {
+				return
+			}
+			st.boards[add]++
+		}
+	}
+	s.uses, s.cost = uses, price
 }
 
 // deeper goes on from uses already made; nil when that leads nowhere.

@@ -11,17 +11,17 @@ import (
 // refuted by trying everything, for which there is no proof to check. Purchases
 // left undecided come up again, with four times the effort each time.
 func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound int64, searched bool) {
-	uses, cost = s.greedy()
-	for _, u := range uses {
+	s.uses, s.cost = s.greedy()
+	for _, u := range s.uses {
 		s.master.put(u)
 	}
 	try := func(boards []int, price int64, effort int) {
-		report(cost, s.least(price))
+		report(s.cost, s.least(price))
 		trees := len(s.trees)
 		v, found := s.settle(boards, effort)
 		switch {
 		case v == yielded:
-			uses, cost = found, price
+			s.uses, s.cost = found, price
 		case v == undecided:
 			s.open = append(s.open, boards)
 		case len(s.trees) > trees || !s.cuts[len(s.cuts)-1].refutes(s.start(boards)):
@@ -31,7 +31,7 @@ func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound in
 	}
 	for effort := 0; ; effort++ {
 		for s.going() {
-			boards, price, ok := s.cheapest(cost)
+			boards, price, ok := s.cheapest(s.cost)
 			if !ok {
 				break
 			}
@@ -43,7 +43,7 @@ func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound in
 			boards := again[0]
 			again = again[1:]
 			s.open = slices.DeleteFunc(slices.Clone(s.open), func(o []int) bool { return slices.Equal(o, boards) })
-			if s.price(boards) < cost {
+			if s.price(boards) < s.cost {
 				try(boards, s.price(boards), effort+1)
 			}
 		}
@@ -52,13 +52,13 @@ func (s *search) run(report func(cost, bound int64)) (uses []use, cost, bound in
 			break
 		}
 	}
-	bound = cost
-	if _, price, ok := s.cheapest(cost); ok {
+	bound = s.cost
+	if _, price, ok := s.cheapest(s.cost); ok {
 		bound = price
 	}
 	bound = s.least(bound)
-	report(cost, bound)
-	return uses, cost, bound, searched
+	report(s.cost, bound)
+	return s.uses, s.cost, bound, searched
 }
 
 // going reports whether the search may go on.

@@ -13,6 +13,8 @@ type search struct {
 	trees   []Tree  // proofs of the refuted
 	refuted [][]int // purchases from which, or from fewer, the parts do not come
 	open    [][]int // purchases left undecided
+	uses    []use   // the best plan so far
+	cost    int64
 	nodes   int
 	most    int // nodes
 }
