@@ -107,15 +107,14 @@ func newChecker(p *design.Piece, m *joint.Meetings, joints []joint.Joint) *check
 	return c
 }
 
-// fastenings returns the pairs of boards that something fastens to one another.
+// fastenings returns the pairs of boards that a joint fastens to one another, or
+// would if it had room, which package joint tells.
 func (c *checker) fastenings() map[[2]int]bool {
 	out := map[[2]int]bool{}
 	for i := range c.joints {
 		for _, p := range c.joints[i].Pairs {
-			for _, u := range p.Uses {
-				if u.Count > 0 {
-					out[ordered(c.at[p.A.ID], c.at[p.B.ID])] = true
-				}
+			if len(p.Uses) > 0 {
+				out[ordered(c.at[p.A.ID], c.at[p.B.ID])] = true
 			}
 		}
 	}
