@@ -16,8 +16,8 @@ import (
 
 // orient works out which board of a pair is gone through first, and how much wood
 // lies square to the middle of their contact.
-func (p *Pair) orient(d *design.Joint) {
-	p.Through = throughBoard(d, p.A, p.B)
+func (p *Pair) orient(d *design.Joint, said [2]map[board.ID]bool) {
+	p.Through = throughBoard(d, said, p.A, p.B)
 	out := p.Contact.Plane.N // from A into B
 	woodA := woodAlong(p.A, p.Contact.Middle, out.Negated())
 	woodB := woodAlong(p.B, p.Contact.Middle, out)
@@ -35,12 +35,12 @@ func (p *Pair) orient(d *design.Joint) {
 
 // throughBoard returns the board of a pair a design says the fastener goes
 // through first, or nil.
-func throughBoard(d *design.Joint, a, b *design.Board) *design.Board {
-	for _, first := range [][]board.ID{d.Through, d.Head} {
+func throughBoard(d *design.Joint, said [2]map[board.ID]bool, a, b *design.Board) *design.Board {
+	for _, first := range said {
 		switch {
-		case slices.Contains(first, a.ID):
+		case first[a.ID]:
 			return a
-		case slices.Contains(first, b.ID):
+		case first[b.ID]:
 			return b
 		}
 	}
@@ -126,8 +126,15 @@ func (f *finder) layAll(groups []*group) (meet int) {
 
 // groupsOf gathers the pairs of a joint into groups, and counts what is not driven.
 func groupsOf(j *Joint) []*group {
+	var said [2]map[board.ID]bool
+	for k, ids := range [][]board.ID{j.Through, j.Head} {
+		said[k] = make(map[board.ID]bool, len(ids))
+		for _, id := range ids {
+			said[k][id] = true
+		}
+	}
 	for k := range j.Pairs {
-		j.Pairs[k].orient(j.Joint)
+		j.Pairs[k].orient(j.Joint, said)
 		j.Pairs[k].Uses = make([]Use, len(j.With))
 	}
 	var groups []*group
@@ -152,7 +159,11 @@ func groupsOf(j *Joint) []*group {
 				groups = append(groups, &group{joint: j, with: w, said: said})
 			}
 			g := groups[first+n]
-			g.pairs, g.uses, g.areas = append(g.pairs, p), append(g.uses, &p.Uses[i]), append(g.areas, regionOf(p))
+			var like *region
+			if len(g.areas) > 0 {
+				like = g.areas[0]
+			}
+			g.pairs, g.uses, g.areas = append(g.pairs, p), append(g.uses, &p.Uses[i]), append(g.areas, regionOf(p, like))
 		}
 	}
 	return groups
@@ -164,7 +175,7 @@ func groupsOf(j *Joint) []*group {
 func (f *finder) lay(g *group) (meet int) {
 	best, least := variants[0], math.MaxInt
 	for _, v := range variants {
-		bad, fits := f.try(g, v)
+		bad, fits := f.try(g, v, g.joint.Pattern.Set != "diagonal" && v != variants[0])
 		if bad == 0 && fits {
 			return 0
 		}
@@ -211,14 +222,21 @@ func (f *finder) moves(g *group) {
 }
 
 // try lays a group one way and returns how many of its pairs come too near other
-// fasteners, and whether all patterns fit.
-func (f *finder) try(g *group, v variant) (bad int, fits bool) {
+// fasteners, and whether all patterns fit; it stops at the first that does not do
+// when none but a perfect way is wanted.
+func (f *finder) try(g *group, v variant, perfect bool) (bad int, fits bool) {
 	fits = true
+	for _, u := range g.uses {
+		u.Axes = nil
+	}
 	for k := range g.pairs {
 		if f.place(g, k, v) {
 			bad++
 		}
 		fits = fits && g.uses[k].Axes != nil
+		if perfect && (bad > 0 || !fits) {
+			break
+		}
 	}
 	return bad, fits
 }

@@ -87,20 +87,32 @@ func (j *Joint) Total() int {
 	return n
 }
 
-// Tally counts what all joints need, with nuts and washers.
+// bottle is how many mm² of joint a bottle of 8 fl oz (237 cm³) of glue covers,
+// 12 sq ft, spread 0.2 mm thick. Source: common practice; the label rules.
+const bottle = 12 * 144 * 25.4 * 25.4
+
+// Tally counts what all joints need, with nuts and washers: of what is driven, one
+// for each axis; of glue, bottles by the area it goes on.
 func Tally(joints []Joint) *screw.Tally {
 	var t screw.Tally
+	var glue screw.Fastener
+	area := 0.0
 	for _, j := range joints {
 		for _, p := range j.Pairs {
 			for _, u := range p.Uses {
-				if u.Fit != nil {
+				switch {
+				case u.Fastener.Family == screw.Glue:
+					glue = u.Fastener
+					area += p.Area
+				case u.Fit != nil:
 					t.AddFit(*u.Fit, u.Count)
-				} else {
+				default:
 					t.Add(u.Fastener, u.Count)
 				}
 			}
 		}
 	}
+	t.Add(glue, int(math.Ceil(area/bottle)))
 	return &t
 }
 

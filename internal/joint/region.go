@@ -39,6 +39,7 @@ type border struct {
 type region struct {
 	o, u, v geom.Vec // the middle of the contact; along the grain and across it, unit
 	borders []border
+	flipped [2]bool
 	low     spot // of the smallest upright rectangle round it
 	high    spot
 }
@@ -49,7 +50,11 @@ func (r *region) out(p spot) geom.Vec { return r.o.Along(r.u, p.x).Along(r.v, p.
 // regionOf lays axes in the contact of a pair: x along the grain of the board
 // gone through, the same way for copies made by turning and the mirrored way for
 // mirror images, so that a pattern changes hands with its copy.
-func regionOf(p *Pair) *region {
+//
+// The first pair of a group says which way is which: x and y look up, else toward
+// the middle of the piece, so that the piece seen in a mirror is laid as the image.
+// first is its region, nil for itself.
+func regionOf(p *Pair, first *region) *region {
 	n := p.Contact.Plane.N
 	t := p.Through
 	flat := func(v geom.Vec) geom.Vec { return v.Along(n, -v.Dot(n)) }
@@ -79,8 +84,31 @@ func regionOf(p *Pair) *region {
 			}
 		}
 	}
+	if first == nil {
+		first = r
+		r.flipped = [2]bool{!looksIn(r.u, r.o), !looksIn(r.v, r.o)}
+	}
+	if r.flipped = first.flipped; r.flipped[0] {
+		r.u = r.u.Negated()
+	}
+	if r.flipped[1] {
+		r.v = r.v.Negated()
+	}
 	r.outline(p)
 	return r
+}
+
+// looksIn reports whether a direction looks up; if it is level, whether it looks
+// from at toward the middle of the piece; there, right or back.
+func looksIn(way, at geom.Vec) bool {
+	x, y, z := math.Abs(way.X), math.Abs(way.Y), math.Abs(way.Z)
+	switch {
+	case z >= x && z >= y:
+		return way.Z > 0
+	case x >= y:
+		return math.Abs(at.X) < geom.Touch && way.X > 0 || at.X*way.X < 0
+	}
+	return math.Abs(at.Y) < geom.Touch && way.Y > 0 || at.Y*way.Y < 0
 }
 
 // How ids tell which mirrors made a board, and what those mirrors look along.

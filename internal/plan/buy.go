@@ -299,6 +299,9 @@ func (p *Plan) hardware(joints []joint.Joint, list *prices.Book) ([]shop.BuyLine
 	var snags snag.List
 	for _, l := range tally.Lines() {
 		line := shop.BuyLine{What: l.What, Count: l.Count, Use: join(where[l.What]), From: from[l.What]}
+		if f, err := screw.Parse(l.What); err == nil {
+			line.Spare = f.Spare(l.Count)
+		}
 		p.pack(&line, list, &snags)
 		out = append(out, line)
 	}
@@ -340,7 +343,7 @@ func (p *Plan) goods(list *prices.Book, snags snag.List) ([]shop.BuyLine, snag.L
 // stays without a price and is said.
 func (p *Plan) pack(line *shop.BuyLine, list *prices.Book, snags *snag.List) {
 	pen := shop.Pen{}
-	packs, ok := list.Packs(line.What, line.Count)
+	packs, ok := list.Packs(line.What, line.Count+line.Spare)
 	if !ok {
 		*snags = append(*snags, snag.Snag{Code: "no-price", Severity: snag.Advice, Tier: snag.Settled,
 			What:  "the price book has no " + line.What,

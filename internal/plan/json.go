@@ -285,6 +285,7 @@ type jsonLine struct {
 	What   string      `json:"what"`
 	Length *jsonNumber `json:"length,omitempty"`
 	Count  int         `json:"count"`
+	Spare  int         `json:"spare,omitempty"`
 	Packs  string      `json:"packs,omitempty"`
 	Each   *jsonNumber `json:"each,omitempty"`
 	Total  *jsonNumber `json:"total,omitempty"`
@@ -546,7 +547,7 @@ func (e jsonEncoder) joint(j shop.Joint) jsonJoint {
 func (e jsonEncoder) lines(list []shop.BuyLine) []jsonLine {
 	out := []jsonLine{}
 	for _, l := range list {
-		out = append(out, jsonLine{l.What, e.maybe(l.Length), l.Count, l.Packs, e.maybe(l.Each), e.maybe(l.Total), l.Use, e.from(l.From)})
+		out = append(out, jsonLine{l.What, e.maybe(l.Length), l.Count, l.Spare, l.Packs, e.maybe(l.Each), e.maybe(l.Total), l.Use, e.from(l.From)})
 	}
 	return out
 }

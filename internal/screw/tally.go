@@ -15,7 +15,7 @@ type Line struct {
 }
 
 // Add counts n of f. A bolt brings its nut and one washer; AddFit counts the
-// washers a bolt really needs. Glue is counted by joints.
+// washers a bolt really needs. Glue is counted by bottles.
 func (t *Tally) Add(f Fastener, n int) {
 	t.add(f.Name(), n)
 	if f.Bolted() {
@@ -48,4 +48,14 @@ func (t *Tally) Lines() []Line {
 	out := slices.Clone(t.lines)
 	slices.SortFunc(out, func(a, b Line) int { return cmp.Compare(a.What, b.What) })
 	return out
+}
+
+// Spare returns how many more than n of f to buy, for those that are dropped, bent
+// or snapped: one in twenty of screws and nails; of bolts and the rest, none.
+// Source: common practice.
+func (f Fastener) Spare(n int) int {
+	if f.Nailed() || f.Screwed() {
+		return (n + 19) / 20
+	}
+	return 0
 }

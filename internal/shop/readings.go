@@ -133,6 +133,7 @@ type BuyLine struct {
 	What   string // 2x6 southern pine, ground contact
 	Length *Shown // boards: sale length
 	Count  int    // boards, screws or bolts needed
+	Spare  int    // screws and nails over that, counted in the packs
 	Packs  string // "1 box of 100"; empty for things sold singly
 	Each   *Shown // price of one board or pack; nil when the price book has none
 	Total  *Shown
