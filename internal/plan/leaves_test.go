@@ -113,6 +113,8 @@ func name(v reflect.Value, i int) string {
 			return x.What + " " + x.Length.Text
 		}
 		return x.What
+	case shop.SawBoard:
+		return x.Stock
 	case shop.Step:
 		return x.Name
 	case shop.BoardMarks:
