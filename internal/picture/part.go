@@ -83,7 +83,7 @@ func bore(at drawing.Place, radius float64, seen bool) []drawing.Edge {
 		line.A, line.B = on(i), on(i+1)
 		out = append(out, line)
 	}
-	arm := 1.8 * radius
+	arm := float64(1.8 * radius)
 	return append(out,
 		drawing.Edge{A: drawing.Place{X: at.X - arm, Y: at.Y}, B: drawing.Place{X: at.X + arm, Y: at.Y}, Weight: drawing.Hair},
 		drawing.Edge{A: drawing.Place{X: at.X, Y: at.Y - arm}, B: drawing.Place{X: at.X, Y: at.Y + arm}, Weight: drawing.Hair})
