@@ -13,6 +13,8 @@ import (
 // messages that point into the file.
 func FuzzEvaluate(f *testing.F) {
 	f.Add(stand)
+	f.Add(trestle)
+	f.Add(fixed)
 	for _, c := range spoilings {
 		f.Add(strings.Replace(stand, c.old, c.new, 1))
 	}
