@@ -69,9 +69,6 @@ func (b *book) partSheet(p *shop.Part) {
 		}
 		b.listIf(key, sp)
 	}
-	for _, h := range p.Holes {
-		b.listIf(key, sentence(h.Words, bodyStyle))
-	}
 	for _, e := range p.Edges {
 		sp := sentence(e.Words, bodyStyle)
 		if len(sp) == 0 {
@@ -82,6 +79,51 @@ func (b *book) partSheet(p *shop.Part) {
 	if p.ShowFace != "" {
 		b.listIf(key, say("The "+p.ShowFace+" shows: keep the better side there.", bodyStyle))
 	}
+	b.holes(p.Holes)
+}
+
+// holes is the table of what is drilled before the part is built in: holes of one
+// bit that stand in one line share a row.
+func (b *book) holes(list []shop.HoleReading) {
+	type line struct {
+		shop.HoleReading
+		along []shop.Shown
+	}
+	var lines []*line
+	for _, h := range list {
+		var at *line
+		for _, l := range lines {
+			if l.Bit.Text == h.Bit.Text && l.Depth.Text == h.Depth.Text && l.Sunk.Text == h.Sunk.Text && l.Face == h.Face &&
+				l.End == h.End && l.Rim == h.Rim && l.FromRim.Text == h.FromRim.Text {
+				at = l
+			}
+		}
+		if at == nil {
+			at = &line{HoleReading: h}
+			lines = append(lines, at)
+		}
+		at.along = append(at.along, h.FromEnd)
+	}
+	var rows [][]cell
+	for _, l := range lines {
+		deep := cell(say("through", bodyStyle))
+		if l.Depth.Text != "" {
+			deep = figure(l.Depth, bodyStyle)
+		}
+		if l.Sunk.Text != "" {
+			deep = cat(deep, say(", sunk ", bodyStyle), figure(l.Sunk, bodyStyle))
+		}
+		var along cell
+		for i, a := range l.along {
+			if i > 0 {
+				along = cat(along, say(", ", bodyStyle))
+			}
+			along = cat(along, figure(a, bodyStyle))
+		}
+		rows = append(rows, []cell{figure(l.Bit, strongStyle), deep, say(l.Face, bodyStyle),
+			cat(figure(l.FromRim, bodyStyle), say(" from the "+l.Rim, bodyStyle)), cat(say("from the "+l.End+": ", bodyStyle), along)})
+	}
+	b.table(2, []column{{head: "bit", name: true}, {head: "deep", grow: true}, {head: "in the", grow: true}, {head: "across", grow: true}, {head: "along", grow: true}}, rows)
 }
 
 // endSays is an angled end in a sentence.
