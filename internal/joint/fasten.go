@@ -283,7 +283,8 @@ func laid(r *region, d design.Pattern, w screw.Fastener, v variant) []spot {
 func (p *Pair) axis(at geom.Vec) Axis {
 	out := p.outward()
 	stack := [2]float64{woodAlong(p.Through, at, out), woodAlong(p.Into(), at, out.Negated())}
-	return Axis{At: at.Along(out, stack[0]), Way: out.Negated(), Stack: stack}
+	zero := geom.Vec{} // added, it makes −0 plain 0
+	return Axis{At: at.Along(out, stack[0]).Plus(zero), Way: out.Negated().Plus(zero), Stack: stack}
 }
 
 // stack returns the least and the most wood along the axes of a use: in the board

@@ -99,16 +99,16 @@ func regionOf(p *Pair, first *region) *region {
 }
 
 // looksIn reports whether a direction looks up; if it is level, whether it looks
-// from at toward the middle of the piece; there, right or back.
+// from at toward the middle of the piece; there, the way its board runs.
 func looksIn(way, at geom.Vec) bool {
 	x, y, z := math.Abs(way.X), math.Abs(way.Y), math.Abs(way.Z)
 	switch {
 	case z >= x && z >= y:
 		return way.Z > 0
 	case x >= y:
-		return math.Abs(at.X) < geom.Touch && way.X > 0 || at.X*way.X < 0
+		return math.Abs(at.X) < geom.Touch || at.X*way.X < 0
 	}
-	return math.Abs(at.Y) < geom.Touch && way.Y > 0 || at.Y*way.Y < 0
+	return math.Abs(at.Y) < geom.Touch || at.Y*way.Y < 0
 }
 
 // How ids tell which mirrors made a board, and what those mirrors look along.

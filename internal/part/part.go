@@ -127,7 +127,7 @@ func handOf(b *design.Board) Hand {
 func sameStuff(a, b *design.Board) bool { return a.Name == b.Name && a.Lumber == b.Lumber }
 
 // order gives letters in the order of building: by the first step that adds a
-// board of the part, then by file order; twins stand together, left first.
+// board of the part, then by file order; twins stand together, the written one first.
 func order(p *design.Piece, parts []*Part) {
 	step := map[board.ID]int{}
 	for i, s := range p.Steps {
@@ -159,7 +159,7 @@ func order(p *design.Piece, parts []*Part) {
 	}
 	slices.SortStableFunc(parts, func(a, b *Part) int {
 		la, lb := lead(a), lead(b)
-		return cmp.Or(cmp.Compare(rank[la], rank[lb]), cmp.Compare(place[la], place[lb]), cmp.Compare(a.Hand, b.Hand))
+		return cmp.Or(cmp.Compare(rank[la], rank[lb]), cmp.Compare(place[la], place[lb]), cmp.Compare(place[a], place[b]))
 	})
 	for i, q := range parts {
 		q.Letter = letter(i)

@@ -197,8 +197,9 @@ func TestMirrorSwapsHands(t *testing.T) {
 			r.Fatalf("%d parts one way round, %d the other", len(one), len(two))
 		}
 		for i := range one {
-			if one[i].Hand != two[i].Hand || one[i].Master.Spoken != two[i].Master.Spoken && len(one) == 2 {
-				r.Fatalf("part %d: %v %s against %v %s", i, one[i].Hand, one[i].Master.Spoken, two[i].Hand, two[i].Master.Spoken)
+			j := len(one) - 1 - i // the written one comes first
+			if one[i].Hand != two[j].Hand || one[i].Master.Spoken != two[j].Master.Spoken && len(one) == 2 {
+				r.Fatalf("part %d: %v %s against %v %s", i, one[i].Hand, one[i].Master.Spoken, two[j].Hand, two[j].Master.Spoken)
 			}
 		}
 		// The turn kept for a member really carries the master onto it.

@@ -3,6 +3,7 @@ package plan
 import (
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"scantling/internal/geom"
@@ -66,6 +67,14 @@ func unmirrored(r *shop.Readings) map[string]leaf {
 			}
 		}
 	}
+	for i := range r.Joints {
+		for k := range r.Joints[i].Pairs {
+			for n := range r.Joints[i].Pairs[k].Axes {
+				a := &r.Joints[i].Pairs[k].Axes[n].Axis
+				a.At.X, a.Way.X = 0-a.At.X, 0-a.Way.X
+			}
+		}
+	}
 	out := map[string]leaf{}
 	for path, l := range leaves(r) {
 		l.words = turnedRound(mirrored(l.words))
@@ -92,7 +101,8 @@ func TestMirrorWorld(t *testing.T) {
 				t.Fatalf("%s %v:\n%s%s", file, set, a.Messages(), b.Messages())
 			}
 			mirrorsSolids(t, a, b)
-			compare(t, file, leaves(a.Readings), unmirrored(b.Readings))
+			hands(t, a.Readings, b.Readings)
+			compare(t, file, twinless(a.Readings, leaves(a.Readings)), twinless(b.Readings, unmirrored(b.Readings)))
 			for i := range a.Snags {
 				if got := mirrored(b.Snags[i].What); got != a.Snags[i].What {
 					t.Errorf("%s %v: %q, mirrored %q", file, set, a.Snags[i].What, got)
@@ -101,6 +111,45 @@ func TestMirrorWorld(t *testing.T) {
 		}
 	}
 }
+
+// hands checks that every board's part is of the other hand in the mirror.
+func hands(t *testing.T, a, b *shop.Readings) {
+	t.Helper()
+	for _, p := range a.Parts {
+		for _, q := range b.Parts {
+			if slices.Contains(q.Boards, p.Master) && (p.Hand != mirrored(q.Hand) || p.Count != q.Count) {
+				t.Errorf("%s is of %d parts of hand %q, in the mirror of %d of hand %q", p.Master, p.Count, p.Hand, q.Count, q.Hand)
+			}
+		}
+	}
+}
+
+// twinless writes both letters of twin parts for either: the left one has the
+// earlier letter, so that letters change places in a mirror.
+func twinless(r *shop.Readings, all map[string]leaf) map[string]leaf {
+	both := map[string]string{}
+	for _, p := range r.Parts {
+		if p.Twin != "" {
+			both[p.Letter] = min(p.Letter, p.Twin) + "/" + max(p.Letter, p.Twin)
+		}
+	}
+	swap := func(w string) string {
+		if b, ok := both[w]; ok {
+			return b
+		}
+		return w
+	}
+	out := map[string]leaf{}
+	for path, l := range all {
+		if !strings.HasSuffix(path, ".Hand") { // see hands
+			l.words = letter.ReplaceAllStringFunc(l.words, swap)
+			out[path] = l
+		}
+	}
+	return out
+}
+
+var letter = regexp.MustCompile(`\b[A-Z]{1,2}\b`)
 
 func compare(t *testing.T, what string, want, got map[string]leaf) {
 	t.Helper()

@@ -139,8 +139,8 @@ func TestEdgesAndHolesInWords(t *testing.T) {
 		{edge(board.Round, 0.25, board.Arris{board.Near, show}, board.Arris{board.Far, show}), `round over both long corners of the front face, 1/4" (a router and a round-over bit, or sandpaper)`},
 		{edge(board.Chamfer, 0.125, board.Arris{board.Start, show}, board.Arris{board.Finish, show}, board.Arris{board.Near, show}, board.Arris{board.Far, show}), `chamfer all round the front face, 1/8" (a router and a chamfer bit, or a plane)`},
 		{edge(board.Bead, 0.25, board.Arris{board.Near, show}), `bead the corner between front face and bottom edge, 1/4" (a router and a beading bit)`},
-		{hole(geom.Vec{X: 2, Y: 1, Z: 1.5}, geom.Vec{Z: -1}, 11.0/32, 0), `drill 11/32" in the front face, centre 2" from the left end and 1" from the bottom edge, right through`},
-		{hole(geom.Vec{X: 29, Y: 3.5, Z: 1}, geom.Vec{Y: -1}, 0.375, 2), `drill 3/8" in the top edge, centre 29" from the left end and 1" from the back face, 2" deep`},
+		{hole(geom.Vec{X: 2, Y: 1, Z: 1.5}, geom.Vec{Z: -1}, 11.0/32, 0), `drill 11/32" in the front face, centre 2" from the left end and 1" from the bottom edge, all the way through`},
+		{hole(geom.Vec{X: 29, Y: 3.5, Z: 1}, geom.Vec{Y: -1}, 0.375, 2), `drill 3/8" in the top edge, centre 29" from the left end and 1/2" from the front face, 2" deep`},
 	} {
 		if c.got != c.want {
 			t.Errorf("\n got %s\nwant %s", c.got, c.want)

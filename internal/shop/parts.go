@@ -278,28 +278,38 @@ func (s *shop) holes(b *board.Board) []HoleReading {
 }
 
 // hole says where a hole is drilled: its centre from the end where the tape is
-// hooked and from the edge nearest the eye, the same for all holes of a board.
+// hooked, the same for all holes of a board, and from the nearer edge.
 func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	face := sideTo(h.Way.Negated())
 	end, fromEnd := board.Start, h.At.X
-	rim, fromRim := board.Near, h.At.Y
+	rim, fromRim, across := board.Near, h.At.Y, b.W.MM()
 	switch {
 	case face.IsEdge():
-		rim, fromRim = board.Under, h.At.Z
+		rim, fromRim, across = board.Under, h.At.Z, b.T.MM()
 	case face.IsEnd():
 		end, fromEnd = board.Under, h.At.Z
 	}
+	rimName := sideName(b, rim)
+	switch over := across - 2*fromRim; {
+	case math.Abs(over) < 0.01:
+		rimName = "either edge"
+		if face.IsEdge() {
+			rimName = "either face"
+		}
+	case over < 0:
+		rimName, fromRim = sideName(b, rim.Opposite()), across-fromRim
+	}
 	r := HoleReading{Kind: map[board.HoleKind]string{board.Pilot: "pilot", board.Clearance: "clearance", board.Countersink: "countersink", board.Counterbore: "counterbore"}[h.Kind],
-		Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face), End: sideName(b, end), Rim: sideName(b, rim), Joint: h.Joint,
+		Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face), End: sideName(b, end), Rim: rimName, Joint: h.Joint,
 		FromEnd: s.pen.Length(fromEnd, h.From), FromRim: s.pen.Length(fromRim, h.From), Together: h.When == board.Together}
 	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + r.End + " and ").
-		Show(r.FromRim).Say(" from the " + r.Rim)
+		Show(r.FromRim).Say(" from " + rimOf(r.Rim))
 	if h.Depth > 0 {
 		r.Depth = s.pen.Length(h.Depth, h.From)
 		r.Words = r.Words.Say(", ").Show(r.Depth).Say(" deep")
 	} else {
 		r.Depth = Shown{Text: "through", From: h.From}
-		r.Words = r.Words.Say(", right through")
+		r.Words = r.Words.Say(", all the way through")
 	}
 	if off := degrees(steady.Acos(math.Min(1, math.Abs(h.Way.Dot(face.Out()))))); off > 0.25 {
 		r.Words = r.Words.Say(", the bit ").Show(s.pen.Angle(off, h.From)).Say(" off square")
@@ -309,6 +319,14 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 		r.Words = r.Words.Say(", clamped to the " + called(s.piece.Boards[k].Name) + " and through both at once")
 	}
 	return r
+}
+
+// rimOf puts its article before an edge.
+func rimOf(side string) string {
+	if strings.HasPrefix(side, "either ") {
+		return side
+	}
+	return "the " + side
 }
 
 // bits are the sizes of all holes of the piece, smallest first.
