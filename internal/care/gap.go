@@ -41,6 +41,7 @@ func (c *checker) gaps() {
 			What: fmt.Sprintf("%s %s, %s wide, come out %s apart over %s, where about %s is asked for", count(n, "whole board"), "of "+spaced(r.Name), c.length(wide), c.length(gap), c.length(now), c.length(want)),
 			Why:  "whole boards give whole numbers of boards: another gap takes another length or a rip",
 			Mends: []snag.Mend{snag.Say(fmt.Sprintf("make the row %s %s, %s in all, and the gap comes out", c.length(math.Abs(right-now)), plural(int(math.Copysign(1, right-now)), "longer", "shorter"), c.length(right))),
+				askFor(r, "or ask for the gap that comes out, "+c.length(gap), c.length(gap)),
 				snag.Say(fmt.Sprintf("or say from: and to: about the gap, to allow %s", c.length(gap))),
 				snag.Say(fmt.Sprintf("or give the gap leftover: rip both, and the first and the last board are ripped to make it %s", c.length(want)))}}
 		if more := now - wood/mm - wide; more > 0 {
@@ -48,6 +49,14 @@ func (c *checker) gaps() {
 		}
 		c.snags = append(c.snags, s)
 	}
+}
+
+// askFor is a mend that writes another gap where the file asks for one.
+func askFor(r *design.Row, says, gap string) snag.Mend {
+	if r.GapAt.IsZero() {
+		return snag.Say(says)
+	}
+	return snag.Replace(says, r.GapAt, gap)
 }
 
 // Openings that catch a child: wider than the first figure and narrower than the
@@ -79,8 +88,8 @@ func (c *checker) openings() {
 			c.snags = append(c.snags, snag.Snag{Code: "opening-catches", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
 				What: fmt.Sprintf("the gaps of %s are %s: between %s and %s an opening catches a child's %s", spaced(r.Name), c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
 				Why:  "openings from 3/8 to 1 in catch fingers and from 3 1/2 to 9 in heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9)",
-				Mends: []snag.Mend{snag.Say(fmt.Sprintf("make the gap %s or less", c.length(band.limit[0]))),
-					snag.Say(fmt.Sprintf("or %s or more", c.length(band.limit[1])))}})
+				Mends: []snag.Mend{askFor(r, fmt.Sprintf("make the gap %s or less", c.length(band.limit[0])), c.length(band.limit[0])),
+					askFor(r, fmt.Sprintf("or %s or more", c.length(band.limit[1])), c.length(band.limit[1]))}})
 		}
 	}
 }

@@ -296,6 +296,11 @@ func (w *world) rows(p *Piece) {
 		if r.dried {
 			out.Dried = nm(r.Division.Dried)
 		}
+		if g := l.d.row.gap; g != nil && g.is != nil {
+			out.GapAt = g.is.node.Range
+		} else if g != nil && g.about != nil {
+			out.GapAt = g.about.node.Range
+		}
 		if r.asked {
 			out.Wanted = nm(r.want)
 		}

@@ -120,10 +120,11 @@ func (b *Board) All() span.Set { return b.Section.Union(b.LengthFrom, b.Place, b
 type Row struct {
 	Name     string
 	Count    Figure
-	Span     Figure // from limit to limit
-	Gap      Figure // between neighbours; 0 when there is one board
-	Dried    Figure // the gap once the boards have dried, where gaps were asked for so; no dimension elsewhere
-	Wanted   Figure // the gap asked for, as it is when laid; no dimension when none is, or a range of them
+	Span     Figure     // from limit to limit
+	Gap      Figure     // between neighbours; 0 when there is one board
+	Dried    Figure     // the gap once the boards have dried, where gaps were asked for so; no dimension elsewhere
+	Wanted   Figure     // the gap asked for, as it is when laid; no dimension when none is, or a range of them
+	GapAt    span.Range // of the scalar that asks for a gap; zero when none does
 	Widths   []measure.Quantity
 	Leftover Figure // space at the ends, or what the rips took: see Rule
 	Rule     string // even, rip last, rip both, rip all, at start, at end, at both
