@@ -168,7 +168,7 @@ func (l *layout) on(from spot, n int, way spot) []spot {
 	} else if n > 1 {
 		step = run / float64(n-1)
 	}
-	first += (run - float64(float64(n-1)*step)) / 2
+	first += float64((run - float64(float64(n-1)*step)) / 2)
 	out := make([]spot, n)
 	for i := range out {
 		out[i] = from.along(way, first+float64(float64(i)*step)+l.nudge)

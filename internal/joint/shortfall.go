@@ -58,7 +58,7 @@ func shortfalls(p *Pair, u *Use) (out []shortfall) {
 		for side, b := range []*design.Board{p.Through, p.Into()} {
 			at := a.At.Along(a.Way, a.Stack[0]/2)
 			if side == 1 {
-				at = a.At.Along(a.Way, a.Stack[0]+into/2)
+				at = a.At.Along(a.Way, a.Stack[0]+float64(into/2))
 			}
 			grain := b.Pose.InWay(a.Way)
 			ways := [2]geom.Vec{{X: 1}, grain.Cross(geom.Vec{X: 1})}

@@ -40,10 +40,14 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 		switch {
 		case math.Abs(h.Way.Z) > 0.9: // through the show face, or from under it
 			f.Lines = append(f.Lines, bore(drawing.Place{X: h.At.X, Y: h.At.Y}, h.Diameter/2, h.Way.Z < 0 || h.Depth == 0)...)
-			far, across = append(far, h.At.X), append(across, h.At.Y)
+			if h.When == board.Bench { // what is drilled with its mate is marked there
+				far, across = append(far, h.At.X), append(across, h.At.Y)
+			}
 		case math.Abs(h.Way.Y) > 0.9:
 			f.Lines = append(f.Lines, bore(drawing.Place{X: h.At.X, Y: h.At.Z + drop.Y}, h.Diameter/2, h.Way.Y > 0 || h.Depth == 0)...)
-			near = append(near, h.At.X)
+			if h.When == board.Bench {
+				near = append(near, h.At.X)
+			}
 		}
 	}
 	near, far, across = distinct(near), distinct(far), distinct(across)
