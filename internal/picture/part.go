@@ -33,6 +33,7 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 		f.Lines = append(f.Lines, e)
 	}
 	near, far, across := outline(b)
+	var bored []float64 // centres of the holes in the face
 	for _, h := range b.Holes {
 		if h.When == board.InPlace || h.Kind == board.Countersink {
 			continue
@@ -41,7 +42,7 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 		case math.Abs(h.Way.Z) > 0.9: // through the show face, or from under it
 			f.Lines = append(f.Lines, bore(drawing.Place{X: h.At.X, Y: h.At.Y}, h.Diameter/2, h.Way.Z < 0 || h.Depth == 0)...)
 			if h.When == board.Bench { // what is drilled with its mate is marked there
-				far, across = append(far, h.At.X), append(across, h.At.Y)
+				bored, across = append(bored, h.At.X), append(across, h.At.Y)
 			}
 		case math.Abs(h.Way.Y) > 0.9:
 			f.Lines = append(f.Lines, bore(drawing.Place{X: h.At.X, Y: h.At.Z + drop.Y}, h.Diameter/2, h.Way.Y > 0 || h.Depth == 0)...)
@@ -53,6 +54,9 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 	near, far, across = distinct(near), distinct(far), distinct(across)
 	f.Running = []drawing.Running{s.running(near, drawing.Below, r.From, b.Solid.Box, drop),
 		s.running(far, drawing.Above, r.From, b.Solid.Box, drop), s.upright(across, r.From, b.Solid.Box)}
+	if bored = distinct(bored); len(bored) > 0 {
+		f.Running = append(f.Running, s.running(bored, drawing.Above, r.From, b.Solid.Box, drop))
+	}
 	f.Dims = []drawing.Dim{{From: drawing.Place{X: b.Solid.Box.High.X, Y: drop.Y}, To: drawing.Place{X: b.Solid.Box.High.X, Y: drop.Y + b.Solid.Box.High.Z},
 		Side: drawing.RightOf, Text: p.Thick.Text}}
 	box := b.Solid.Box
