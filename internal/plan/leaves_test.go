@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"strconv"
+	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/measure"
@@ -78,7 +79,7 @@ func gather(v reflect.Value, path string, out map[string]leaf) {
 	case reflect.Struct:
 		for i := range v.NumField() {
 			f := v.Type().Field(i)
-			if f.IsExported() && f.Name != "From" {
+			if f.IsExported() && f.Name != "From" && f.Name != "Axes" { // where a number is from, and bare geometry
 				gather(v.Field(i), path+"."+f.Name, out)
 			}
 		}
@@ -91,7 +92,7 @@ func gather(v reflect.Value, path string, out map[string]leaf) {
 			gather(v.MapIndex(k), path+"["+k.String()+"]", out)
 		}
 	case reflect.Float64:
-		put(leaf{words: strconv.FormatFloat(math.Round(v.Float()*1e6)/1e6, 'f', -1, 64)})
+		put(leaf{words: strconv.FormatFloat(math.Round(v.Float()*1e6)/1e6+0, 'f', -1, 64)})
 	default:
 		put(leaf{words: fmt.Sprint(v.Interface())})
 	}
@@ -113,8 +114,12 @@ func name(v reflect.Value, i int) string {
 			return x.What + " " + x.Length.Text
 		}
 		return x.What
+	case shop.CutReading:
+		return x.Name + " " + x.Words[0].Words
 	case shop.SawBoard:
 		return x.Stock
+	case shop.StepPart:
+		return strings.Join(x.Spoken, ", ")
 	case shop.Step:
 		return x.Name
 	case shop.BoardMarks:
