@@ -270,8 +270,7 @@ func (p *Plan) hardware(joints []joint.Joint, list *prices.Book) ([]shop.BuyLine
 	for _, j := range joints {
 		one := joint.Tally([]joint.Joint{j})
 		all := j.Scalars
-		for _, pair := range j.Pairs { // as many as boards meet
-			all = all.Union(p.countFrom(pair.A.Name), p.countFrom(pair.B.Name))
+		for _, pair := range j.Pairs {
 			all = all.Union(p.countFrom(pair.A.Name), p.countFrom(pair.B.Name)) // as many as there are boards
 			for _, u := range pair.Uses {
 				if u.Fit != nil { // a bolt and its washers go by the wood between them
