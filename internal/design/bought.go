@@ -313,11 +313,11 @@ func (w *world) covered(g *goodsDecl) (total float64, from span.Set, ok bool) {
 			case "count":
 				total++
 			case "length":
-				total += b.L * nmPerMM
+				total += float64(b.L * nmPerMM)
 			default:
 				for f := range b.Solid.Faces {
 					if b.Solid.Faces[f].Tag == geom.Tag(side) {
-						total += b.Solid.Faces[f].Area() * nmPerMM * nmPerMM
+						total += float64(b.Solid.Faces[f].Area() * nmPerMM * nmPerMM)
 					}
 				}
 			}

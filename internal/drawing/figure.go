@@ -156,7 +156,21 @@ func (f *Figure) Sheet(width, height float64) *Sheet {
 		}
 		put(g, line, at)
 	}
+	lettersLast(g)
 	return sh
+}
+
+// lettersLast moves the letters over the lines, which break behind them.
+func lettersLast(g *Group) {
+	var lines, letters []Item
+	for _, it := range g.Items {
+		if _, ok := it.(Text); ok {
+			letters = append(letters, it)
+		} else {
+			lines = append(lines, it)
+		}
+	}
+	g.Items = append(lines, letters...)
 }
 
 // overhang returns how far labels at the ends of each side reach past the
