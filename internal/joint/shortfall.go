@@ -158,6 +158,9 @@ func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) []snag
 	if at == d.EndAt {
 		said = &d.FromEnd
 	}
+	if *said == nil { // what stands there could not be read
+		return nil
+	}
 	was := measure.Length(math.Round((*said).Q.V/float64(measure.Inch/16))) * (measure.Inch / 16)
 	for step := measure.Length(1); step <= 48; step++ {
 		for _, l := range []measure.Length{was + step*measure.Inch/16, was - step*measure.Inch/16} {
