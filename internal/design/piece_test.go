@@ -180,10 +180,10 @@ func TestSchemaKnowsEveryKey(t *testing.T) {
 	text := string(Schema())
 	for _, tab := range []*table{pieceTable, sizeTable, partTable, rowTable, placeTable, endTable, cutTable, copyTable, fillTable, gapTable, jointTable, stepTable, needTable, useTable} {
 		for _, k := range tab.keys {
-			if has := strings.Contains(text, quoted(k.name)+": {"); has != (k.later == "") && (k.later == "" || tab == pieceTable) {
-				t.Errorf("%s: the schema has %q: %v", tab.what, k.name, has)
+			if !strings.Contains(text, quoted(k.name)+": {") {
+				t.Errorf("%s: the schema does not have %q", tab.what, k.name)
 			}
-			if k.later == "" && !strings.Contains(text, quoted(k.doc)) {
+			if !strings.Contains(text, quoted(k.doc)) {
 				t.Errorf("%s: the schema does not say what %q is for", tab.what, k.name)
 			}
 		}

@@ -80,11 +80,8 @@ func (r *reader) enter(n *source.Node, t *table) *entry {
 	}
 	e := &entry{r: r, t: t, node: n}
 	for _, k := range n.Keys {
-		switch known := t.find(k.Text); {
-		case known == nil:
+		if t.find(k.Text) == nil {
 			e.misspelt(r.unknownKey(k, t), k.Text)
-		case known.later != "":
-			r.snag("not-yet", k.Range, known.later, "", snag.Say("leave it out for now"))
 		}
 	}
 	return e

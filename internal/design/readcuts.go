@@ -43,7 +43,7 @@ func (r *reader) cuts(d *boardDecl, b *entry) {
 // unsaidCut tells of a cut without a kind, unless its kind was refused already.
 func (r *reader) unsaidCut(e *entry, k *source.Node) {
 	for _, key := range e.node.Keys {
-		if known := e.t.find(key.Text); known == nil || known.later != "" {
+		if e.t.find(key.Text) == nil {
 			return
 		}
 	}

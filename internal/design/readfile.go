@@ -22,7 +22,7 @@ func (r *reader) file() {
 	d.holes = !d.tree.Whole()
 	for _, k := range d.tree.Root.Keys {
 		known := pieceTable.find(k.Text)
-		d.holes = d.holes || known == nil || known.later != ""
+		d.holes = d.holes || known == nil
 	}
 	e.needs()
 	d.name = e.words("piece")

@@ -29,7 +29,6 @@ type key struct {
 	table *table   // of asTable, asNamed, asList
 	words []string // of asWord, asWordOr
 	need  bool     // must be there
-	later string   // not accepted yet: the sentence that says so
 }
 
 // A table is the keys one place of the file accepts.
@@ -50,17 +49,9 @@ func (t *table) find(name string) *key {
 func (t *table) names() []string {
 	out := make([]string, 0, len(t.keys))
 	for _, k := range t.keys {
-		if k.later == "" {
-			out = append(out, k.name)
-		}
+		out = append(out, k.name)
 	}
 	return out
-}
-
-// later says of a key that it is a word of the language this version does not
-// work out yet.
-func later(name, doc string) key {
-	return key{name: name, form: asAny, doc: doc, later: "“" + name + "” (" + doc + ") belongs to the language but is not worked out yet by this version"}
 }
 
 // without returns keys without some.

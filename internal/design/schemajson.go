@@ -54,9 +54,6 @@ func (s *schema) refTo(t *table) string {
 func (s *schema) object(t *table) string {
 	var props, need []string
 	for _, k := range t.keys {
-		if k.later != "" {
-			continue
-		}
 		props = append(props, quoted(k.name)+":"+s.key(&k))
 		if k.need {
 			need = append(need, quoted(k.name))
