@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"scantling/internal/measure"
 	"scantling/internal/plan"
 )
 
@@ -12,6 +13,7 @@ type workshop struct {
 	Board   []string `help:"What your boards of one stock really measure, thickness first, as in --board \"leg_stock=1 1/2 x 5 3/8\". May be given several times." placeholder:"STOCK=T x W" sep:"none"`
 	Kerf    string   `help:"What your blade cuts away; 1/8\" unless given." placeholder:"LENGTH"`
 	Squared string   `help:"What squaring one end takes off a board, the cut included; 1/2\" unless given." placeholder:"LENGTH"`
+	Tape    string   `help:"The finest marks of your tape, 1/16 or 1/32 in; lengths are said to the nearest." enum:"1/16,1/32" default:"1/16"`
 	Have    []string `help:"Boards you have, as in --have '2 of 2x6 southern pine, ground contact, 50\"'. They are used before any are bought. May be given several times." placeholder:"BOARDS" sep:"none"`
 }
 
@@ -30,6 +32,9 @@ func (w *workshop) into(o *plan.Options) error {
 			return fmt.Errorf("--have: %w", err)
 		}
 		o.OnHand = append(o.OnHand, h)
+	}
+	if w.Tape == "1/32" {
+		o.Tape = measure.ThirtySecond
 	}
 	if w.Kerf != "" {
 		l, err := plan.ParseLength(w.Kerf)

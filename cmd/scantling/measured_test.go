@@ -14,6 +14,8 @@ func TestWorkshop(t *testing.T) {
 		{[]string{"--board", "leg_stock=1 1/2 x 5 3/8", "--board", "slat_stock=1 x 5 7/16", "--kerf", `3/32"`, "--squared", `1/4"`}, exitReady, "no errors"},
 		{[]string{"--have", `2x6 southern pine, ground contact, 50"`, "--have", `2 of 2x4 southern pine, ground contact, 8'`}, exitReady, "no errors"},
 		{[]string{"--squared", "0"}, exitReady, "no errors"},
+		{[]string{"--tape", "1/32"}, exitReady, "no errors"},
+		{[]string{"--tape", "1/10"}, exitMisuse, `must be one of "1/16","1/32"`},
 		{[]string{"--board", "leg_stock"}, exitMisuse, "--board: "},
 		{[]string{"--board", "leg_stock=2 x 6"}, exitReady, "measured-off"},
 		{[]string{"--board", "legs=1 1/2 x 5 3/8"}, exitErrors, "there is no lumber “legs”"},

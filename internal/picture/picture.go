@@ -56,7 +56,7 @@ type scene struct {
 }
 
 func newScene(r *shop.Readings) *scene {
-	s := &scene{r: r, index: map[board.ID]int{}}
+	s := &scene{r: r, pen: r.Pen, index: map[board.ID]int{}}
 	box := geom.EmptyBox()
 	for i, b := range r.Boards {
 		s.index[b.ID] = i

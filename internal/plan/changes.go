@@ -5,6 +5,7 @@ import (
 	"hash/fnv"
 
 	"scantling/internal/design"
+	"scantling/internal/measure"
 	"scantling/internal/shop"
 )
 
@@ -26,6 +27,9 @@ func (s *Session) revision(o *Options) string {
 	if o.kerf() != usualKerf || o.squared() != usualSquared {
 		fmt.Fprintf(h, "\x03%d\x00%d", o.kerf(), o.squared())
 	}
+	if o.Tape != measure.Sixteenth {
+		fmt.Fprintf(h, "\x04%d", o.Tape)
+	}
 	const letters = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 	sum := h.Sum64()
 	code := make([]byte, 5)
@@ -40,7 +44,7 @@ func (s *Session) revision(o *Options) string {
 // and choice that was set and what of the workshop was said, with both values;
 // then what follows from measured boards.
 func (s *Session) changes(p *Plan, set design.Settings, o *Options) []shop.Change {
-	pen, r := shop.Pen{}, p.Readings
+	pen, r := p.Readings.Pen, p.Readings
 	var out []shop.Change
 	add := func(what shop.Text) {
 		out = append(out, shop.Change{Revision: r.Revision, Date: r.Date, What: what})

@@ -25,7 +25,7 @@ func (s *Session) measured(p *Plan, set design.Settings) []shop.Text {
 	was, _ := s.design.Evaluate(set)
 	meetings := joint.Meet(was)
 	joints, _ := joint.Find(was, meetings)
-	before, _ := shop.Compute(was, meetings, joints, part.Sort(was), shop.Pen{})
+	before, _ := shop.Compute(was, meetings, joints, part.Sort(was), p.Readings.Pen)
 	c := comparison{before, p.Readings, causes(was, p.Piece)}
 	var out []shop.Text
 	for _, x := range c.causes {
@@ -200,7 +200,7 @@ func cuts(p *shop.Part) string {
 }
 
 func (c *comparison) rows(was, is *design.Piece) []shop.Text {
-	pen := shop.Pen{}
+	pen := c.is.Pen
 	old := map[string]design.Row{}
 	for _, r := range was.Rows {
 		old[r.Name] = r

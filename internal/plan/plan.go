@@ -54,6 +54,7 @@ type Options struct {
 	OnHand     []OnHand           // boards the reader has
 	Kerf       measure.Length     // what the blade cuts away; 1/8 in when 0
 	Squared    *measure.Length    // what squaring an end takes, kerf included; 1/2 in when nil
+	Tape       measure.Graduation // the marks of the reader's tape: Sixteenth or ThirtySecond
 	Everywhere bool               // also tell what only other sizes and choices bring about
 	Nodes      int                // how far the cutting search goes; see cutplan.Options
 	Progress   func(stage string) // told of each stage of a long run; may be nil
@@ -145,7 +146,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	p.Snags = append(p.Snags, more...)
 	p.Snags = append(p.Snags, care.Check(piece, meetings, joints)...)
 	parts := part.Sort(piece)
-	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{})
+	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{Tape: o.Tape})
 	p.Snags = append(p.Snags, more...)
 	p.Readings = readings
 	readings.Date, readings.Revision = o.Date, o.Revision

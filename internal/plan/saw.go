@@ -31,7 +31,7 @@ func (p *Plan) sawn(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse, par
 // sawBoard lays out one board. Which parts share it follows from all parts of its
 // stock, and so do its figures.
 func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, use *stockUse, parts []*shop.Part) shop.SawBoard {
-	pen, from := shop.Pen{}, use.from
+	pen, from := p.Readings.Pen, use.from
 	stock := job.Stocks[b.Stock]
 	sb := shop.SawBoard{Stock: stock.Name, Width: stock.Width.MM(), Same: 1}
 	counts := make([]int, len(parts))

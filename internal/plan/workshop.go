@@ -199,6 +199,9 @@ func (o *Options) squared() measure.Length {
 // check refuses options that make no sense.
 func (o *Options) check() error {
 	const most = 2 * measure.Inch
+	if o.Tape != measure.Sixteenth && o.Tape != measure.ThirtySecond {
+		return fmt.Errorf("a plan in inches is written for a tape marked every 1/16 in or every 1/32 in, not every %s; choose one of the two", o.Tape.Step().Exact(measure.Imperial))
+	}
 	if k := o.kerf(); k > measure.Inch/2 {
 		return fmt.Errorf("a kerf of %s is more than any blade takes, which is %s at most; measure a cut in scrap", k.Exact(measure.Imperial), (measure.Inch / 2).Exact(measure.Imperial))
 	}

@@ -51,7 +51,7 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 			s.partOf[member.ID] = q
 		}
 	}
-	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: "inches"}
+	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: "inches", Pen: pen}
 	if pen.Tape.Units() == measure.Metric {
 		s.out.Units = "millimetres"
 	}

@@ -51,6 +51,7 @@ type Readings struct {
 	Piece    string
 	About    Text
 	Units    string // "inches"
+	Pen      Pen    // what every number here is written with
 	Revision string
 	Date     string
 	Ready    bool // false: some error stands, every page says "not buildable yet"
