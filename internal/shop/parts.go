@@ -73,11 +73,7 @@ func (s *shop) part(p *part.Part) *Part {
 	for _, e := range b.Edges {
 		r.Edges = append(r.Edges, s.edge(b.Board, e))
 	}
-	for _, h := range b.Holes {
-		if h.When == board.Bench { // the steps say what is drilled on the work
-			r.Holes = append(r.Holes, s.hole(b.Board, h))
-		}
-	}
+	r.Holes = s.holes(b.Board)
 	r.Shaped = r.Ends[0] != nil || r.Ends[1] != nil || len(r.Cuts) > 0 || len(r.Holes) > 0
 	r.CutNote = s.cutNote(p, r)
 	return r
@@ -255,13 +251,14 @@ func arrises(b *board.Board, along []board.Arris) string {
 	return list(names)
 }
 
-// holes says the holes of a board that are drilled before it is built in, from
-// its first end on; a countersink is said with the hole it belongs to.
+// holes says the holes of a board that are drilled at the bench, from its first
+// end on; a countersink is said with the hole it belongs to. The steps say what is
+// drilled on the work.
 func (s *shop) holes(b *board.Board) []HoleReading {
 	var out []HoleReading
 	for i, h := range b.Holes {
 		switch {
-		case h.When == board.InPlace:
+		case h.When != board.Bench:
 			continue
 		case h.Kind == board.Countersink && i > 0 && len(out) > 0:
 			last := &out[len(out)-1]
