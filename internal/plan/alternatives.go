@@ -60,7 +60,7 @@ func (p *Plan) alternatives(ctx context.Context, job cutplan.Job, stocks []stock
 		}
 		from = from.Union(s.from)
 	}
-	pen := shop.Pen{}
+	pen := p.Readings.Pen
 	var out []shop.Alternative
 	add := func(says shop.Text, cost measure.Money, err error) {
 		var misfit *cutplan.PartError

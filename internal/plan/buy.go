@@ -227,7 +227,7 @@ func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool) shop.Te
 // boardLines are the boards to buy, and those the reader has and needs, one line
 // for each stock and length.
 func (p *Plan) boardLines(plan *cutplan.Plan, job *cutplan.Job, stocks []stockUse) (out, own []shop.BuyLine) {
-	pen := shop.Pen{}
+	pen := p.Readings.Pen
 	parts := letters(plan, job)
 	for i := range plan.Boards {
 		b := &plan.Boards[i]
