@@ -269,7 +269,7 @@ func (s *shop) holes(b *board.Board) []HoleReading {
 		out = append(out, s.hole(b, h))
 	}
 	slices.SortStableFunc(out, func(x, y HoleReading) int {
-		return cmp.Or(cmp.Compare(x.Face, y.Face), cmp.Compare(x.FromEnd.Exact.V, y.FromEnd.Exact.V), cmp.Compare(x.FromRim.Exact.V, y.FromRim.Exact.V))
+		return cmp.Or(cmp.Compare(x.Face, y.Face), cmp.Compare(x.FromEnd.Printed(), y.FromEnd.Printed()), cmp.Compare(x.FromRim.Printed(), y.FromRim.Printed()))
 	})
 	return out
 }
