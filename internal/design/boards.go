@@ -48,6 +48,10 @@ func (s *single) rough() *board.Board {
 		}
 		tapers = append(tapers, sized...)
 		out := b.Board(sec.stock, tapers)
+		if !(out.L <= maxLength.MM()) {
+			l.w.error("absurd-length", l.d.at, spaced(l.d.name)+" is longer than "+l.w.d.print(maxLength.Quantity())+", and no tree is", "", snag.Say("see what makes it so long"))
+			return nil
+		}
 		out.Part = l.d.name
 		out.Rip = s.ripSide()
 		out.LengthIs = board.ToFit

@@ -123,6 +123,9 @@ func (w *world) count(s *said, what string, least int) (int, span.Set, bool) {
 // maxCount bounds what can be counted in one piece of furniture.
 const maxCount = 10000
 
+// maxLength bounds a board.
+const maxLength = 400 * measure.Foot
+
 // holds works out a condition; unsaid is true.
 func (w *world) holds(s *said) (yes bool, from span.Set, known bool) {
 	if s == nil {

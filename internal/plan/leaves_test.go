@@ -116,6 +116,8 @@ func name(v reflect.Value, i int) string {
 		return x.What
 	case shop.CutReading:
 		return x.Name + " " + x.Words[0].Words
+	case shop.HoleReading:
+		return x.Kind + " of " + x.Joint + " in " + x.Face + " from " + x.End + " and " + x.Rim
 	case shop.SawBoard:
 		return x.Stock
 	case shop.StepPart:
