@@ -35,7 +35,7 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 	near, far, across := outline(b)
 	var bored []float64 // centres of the holes in the face
 	for _, h := range b.Holes {
-		if h.When == board.InPlace || h.Kind == board.Countersink {
+		if h.When != board.Bench || h.Kind == board.Countersink {
 			continue
 		}
 		switch {
