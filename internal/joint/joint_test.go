@@ -169,3 +169,25 @@ func TestCountAlongAContact(t *testing.T) {
 		t.Errorf("%d screws, want 4", got)
 	}
 }
+
+// A brace aslant over the edge of a post meets it in a strip as broad as the post:
+// what counts as comfort follows from that breadth.
+func TestPatternOnAStripAslant(t *testing.T) {
+	brace := at("a", 30, 3.5, 0.75, 0, 0, 0)
+	half := math.Sqrt2 / 2
+	brace.Pose.X, brace.Pose.Y = geom.Vec{X: half, Y: half}, geom.Vec{X: -half, Y: half}
+	post := at("b", 60, 1.5, 3.5, 10, -20, -3.5)
+	post.Pose.X, post.Pose.Y = geom.Vec{Y: 1}, geom.Vec{X: -1}
+	post.Pose.At.X += 1.5 * inch
+	p := &design.Piece{Boards: []*design.Board{brace, post}}
+	j := declared("a", "b", "screw 6 x 2", 2)
+	j.Pattern.Set = "across"
+	p.Joints = []design.Joint{j}
+	joints, snags := Find(p, Meet(p))
+	if len(snags) > 0 {
+		t.Errorf("%v", snags)
+	}
+	if got := joints[0].Total(); got != 2 { // by hand: (1 1/2 − 2 · 3/8) · √2 = 1 1/16 in apart, 7/16 wanted
+		t.Errorf("%d screws, want 2", got)
+	}
+}

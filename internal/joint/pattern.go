@@ -81,9 +81,9 @@ type layout struct {
 // design says, else as the room asks and, where there is room, in comfort.
 func (l *layout) far(b *border) float64 {
 	ends := math.Abs(b.in.x) > math.Abs(b.in.y) // the border lies across the grain
-	said, wide := l.pattern.FromEdge, l.high.y-l.low.y
+	said := l.pattern.FromEdge
 	if ends {
-		said, wide = l.pattern.FromEnd, l.high.x-l.low.x
+		said = l.pattern.FromEnd
 	}
 	if !l.outermost(b) { // the step of a notch
 		return b.want(l.room) + l.inset[b.side()]
@@ -91,7 +91,18 @@ func (l *layout) far(b *border) float64 {
 	if said != nil {
 		return said.Q.V / 1e6
 	}
-	return math.Max(b.want(l.room), math.Min(wide/4, comfort)) + l.inset[b.side()]
+	return math.Max(b.want(l.room), math.Min(l.wide(b.in)/4, comfort)) + l.inset[b.side()]
+}
+
+// wide returns how wide a contact is along a unit direction: of a strip aslant, as
+// where a brace crosses a post, its breadth and not that of the rectangle round it.
+func (r *region) wide(way spot) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range r.borders {
+		at := r.borders[i].a.dot(way)
+		low, high = math.Min(low, at), math.Max(high, at)
+	}
+	return high - low
 }
 
 // outermost reports whether a border reaches to the end of the contact on its side.
