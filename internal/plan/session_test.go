@@ -33,38 +33,47 @@ func said(p *Plan) string {
 // is byte for byte that of a fresh session. It guards every memo kept between
 // runs.
 func TestASessionForgets(t *testing.T) {
+	type used struct {
+		src     []byte
+		session *Session
+		piece   *Plan
+	}
+	var all []used
 	for _, file := range examples {
 		src := example(t, file)
-		first := sound(t, src, Live)
-		used := Open("design.yaml", src)
-		settings := func(t *rapid.T) (out []Setting) {
-			for _, z := range first.Piece.Sizes {
-				if rapid.Bool().Draw(t, "set "+z.Name) {
-					n := int((z.Most.V - z.Least.V) / z.Step.V)
-					v := z.Least.V + float64(rapid.IntRange(-1, n+1).Draw(t, z.Name))*z.Step.V // one past either end too
-					out = append(out, Setting{z.Name, exact(measure.Quantity{V: v, D: z.Least.D})})
-				}
-			}
-			for _, c := range first.Piece.Choices {
-				if rapid.Bool().Draw(t, "set "+c.Name) {
-					out = append(out, Setting{c.Name, rapid.SampledFrom(c.Of).Draw(t, c.Name)})
-				}
-			}
-			return out
-		}
-		rapid.Check(t, func(t *rapid.T) {
-			o := Options{Want: rapid.SampledFrom([]Want{Live, Live, Live, Settled}).Draw(t, "want"), Set: settings(t)}
-			again, err := used.Run(context.Background(), o)
-			if err != nil {
-				t.Fatal(err)
-			}
-			fresh, err := Open("design.yaml", src).Run(context.Background(), o)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if said(again) != said(fresh) {
-				t.Fatalf("%v: a used session says other things than a fresh one", o.Set)
-			}
-		})
+		all = append(all, used{src, Open("design.yaml", src), sound(t, src, Live)})
 	}
+	rapid.Check(t, func(t *rapid.T) {
+		u := all[rapid.IntRange(0, len(all)-1).Draw(t, "example")]
+		o := Options{Want: rapid.SampledFrom([]Want{Live, Live, Live, Settled}).Draw(t, "want"), Set: anySettings(t, u.piece)}
+		again, err := u.session.Run(context.Background(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fresh, err := Open("design.yaml", u.src).Run(context.Background(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if said(again) != said(fresh) {
+			t.Fatalf("%v: a used session says other things than a fresh one", o.Set)
+		}
+	})
+}
+
+// anySettings sets some sizes to some of their steps, one past either end too,
+// and some choices.
+func anySettings(t *rapid.T, p *Plan) (out []Setting) {
+	for _, z := range p.Piece.Sizes {
+		if rapid.Bool().Draw(t, "set "+z.Name) {
+			n := int((z.Most.V - z.Least.V) / z.Step.V)
+			v := z.Least.V + float64(rapid.IntRange(-1, n+1).Draw(t, z.Name))*z.Step.V
+			out = append(out, Setting{z.Name, exact(measure.Quantity{V: v, D: z.Least.D})})
+		}
+	}
+	for _, c := range p.Piece.Choices {
+		if rapid.Bool().Draw(t, "set "+c.Name) {
+			out = append(out, Setting{c.Name, rapid.SampledFrom(c.Of).Draw(t, c.Name)})
+		}
+	}
+	return out
 }
