@@ -10,6 +10,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
+	"scantling/internal/source"
 	"scantling/internal/span"
 )
 
@@ -223,16 +224,17 @@ func (b *builder) add(out *Step, r *ref, t turn) {
 	}
 	some, found := b.w.named(r, t.seat)
 	b.lost = b.lost || !found
+	var again []*member
 	for _, m := range some {
-		if was, twice := b.added[m.id]; twice {
-			b.w.tell(snag.Snag{Code: "added-twice", At: r.node.Range, Boards: []string{string(m.id)},
-				What:    "this step adds the " + m.spoken() + " again",
-				Related: []snag.Related{{At: was, Says: "it was added here"}},
-				Mends:   []snag.Mend{snag.Say("take it out of one of the two steps")}})
+		if _, twice := b.added[m.id]; twice {
+			again = append(again, m)
 			continue
 		}
 		b.added[m.id] = r.node.Range
 		out.Add = append(out.Add, m.id)
+	}
+	if len(again) > 0 {
+		b.addedTwice(r, again)
 	}
 	if k.kind == aGroup && len(r.Path) == 1 { // with what is fixed to it
 		for i := range b.w.d.hardware {
@@ -242,6 +244,67 @@ func (b *builder) add(out *Step, r *ref, t turn) {
 			}
 		}
 	}
+}
+
+// addedTwice tells, once for a name, of boards that are there already.
+func (b *builder) addedTwice(r *ref, again []*member) {
+	what := "this step adds the " + again[0].spoken() + " again"
+	if n := len(again) - 1; n > 0 {
+		what += ", and " + strconv.Itoa(n) + " more"
+	}
+	s := snag.Snag{Code: "added-twice", At: r.node.Range, What: what,
+		Related: []snag.Related{{At: b.added[again[0].id], Says: "it was added here"}}}
+	for _, m := range again {
+		s.Boards = append(s.Boards, string(m.id))
+	}
+	if at, ok := b.w.d.itemRange(r.node); ok {
+		s.Mends = append(s.Mends, snag.Replace("take it out here", at, ""))
+	}
+	s.Mends = append(s.Mends, snag.Say("take it out of one of the two steps"))
+	b.w.tell(s)
+}
+
+// itemRange returns the bytes to take out so that a step no longer adds a node of
+// its list, the comma with it; false when nothing else would be left.
+func (d *Design) itemRange(n *source.Node) (span.Range, bool) {
+	for i := range d.steps {
+		list := d.steps[i].node.Get("add")
+		if list == nil || list.Kind != source.List || len(list.Items) < 2 || !d.flow(list) {
+			continue
+		}
+		for k, item := range list.Items {
+			switch {
+			case item != n:
+			case k > 0:
+				return span.Range{File: n.File, Start: list.Items[k-1].End, End: n.End}, true
+			default:
+				return span.Range{File: n.File, Start: n.Start, End: list.Items[1].Start}, true
+			}
+		}
+	}
+	return span.Range{}, false
+}
+
+// flow reports whether a list stands between [ and ].
+func (d *Design) flow(list *source.Node) bool { return d.tree.Src[list.Start] == '[' }
+
+// addLast returns the mend that names a part in the last step that adds something,
+// false when there is none.
+func (d *Design) addLast(name string) (snag.Mend, bool) {
+	for i := len(d.steps) - 1; i >= 0; i-- {
+		s := &d.steps[i]
+		list := s.node.Get("add")
+		says := "add it in the step “" + s.name + "”"
+		switch {
+		case list == nil || s.when != nil || len(s.each) > 0:
+		case list.Kind == source.Scalar:
+			return snag.Replace(says, list.Range, "["+list.Raw+", "+name+"]"), true
+		case list.Kind == source.List && d.flow(list) && len(list.Items) > 0:
+			end := list.Items[len(list.Items)-1].End
+			return snag.Replace(says, span.Range{File: list.File, Start: end, End: end}, ", "+name), true
+		}
+	}
+	return snag.Mend{}, false
 }
 
 // addMade adds a sub-assembly by its name: all that were made of it and wait.
@@ -324,8 +387,12 @@ func (b *builder) finish() {
 		}
 		if len(missing) > 0 {
 			of := strconv.Itoa(len(missing)) + " of " + strconv.Itoa(len(b.w.built[l])) + " " + spaced(l.title())
-			b.w.tell(snag.Snag{Code: "never-added", At: l.d.at, Boards: missing,
-				What: "no step adds " + of, Mends: []snag.Mend{snag.Say("name it under add: of a step")}})
+			s := snag.Snag{Code: "never-added", At: l.d.at, Boards: missing, What: "no step adds " + of}
+			if m, ok := b.w.d.addLast(l.d.name); ok && len(missing) == len(b.w.built[l]) && l.d.sc.outer == nil {
+				s.Mends = append(s.Mends, m)
+			}
+			s.Mends = append(s.Mends, snag.Say("name it under add: of a step"))
+			b.w.tell(s)
 		}
 	}
 	for _, m := range b.made {

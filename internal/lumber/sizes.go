@@ -38,8 +38,8 @@ func (r row) size() Size {
 
 var (
 	ps20    = cite.Source{Work: "American Softwood Lumber Standard, NIST PS 20-20, tables 3 and 4", Basis: cite.Memory}
-	ps20dry = cite.Source{Work: "American Softwood Lumber Standard, NIST PS 20-20, table 3: dry size read in a public transcription, green size from memory", Basis: cite.Read}
-	nds1a   = cite.Source{Work: "AWC NDS Supplement 2018, table 1A, in a public transcription", Basis: cite.Read}
+	ps20dry = cite.Source{Work: "American Softwood Lumber Standard, NIST PS 20-20, table 3: dry size read in a public copy, green size from memory", Basis: cite.Read}
+	nds1a   = cite.Source{Work: "AWC NDS Supplement 2018, table 1A, in a public copy", Basis: cite.Read}
 	spib    = cite.Source{Work: "SPIB Standard Grading Rules for Southern Pine Lumber, radius edge decking", Basis: cite.Memory}
 	yards   = cite.Source{Work: "lengths usually stocked by American yards", Basis: cite.Memory}
 

@@ -6,7 +6,7 @@ import (
 )
 
 var (
-	appendixL = cite.Source{Work: "AWC NDS 2018, appendix L, in a public transcription; heads ASME B18.6.1", Basis: cite.Read}
+	appendixL = cite.Source{Work: "AWC NDS 2018, appendix L, in a public copy; heads ASME B18.6.1", Basis: cite.Read}
 	typical   = cite.Source{Work: "typical of exterior screws sold by gauge; makers differ", Basis: cite.Memory}
 	boxNails  = cite.Source{Work: "AWC NDS 2018, appendix L, table L4, box nails", Basis: cite.Memory}
 	f1667     = cite.Source{Work: "ASTM F1667, finish nails", Basis: cite.Memory}
