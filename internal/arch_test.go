@@ -35,6 +35,7 @@ var layers = [][]string{
 	{"part", "care"},
 	{"shop"},
 	{"prices", "cutplan", "cutcheck"},
+	{"claim"},
 	{"typeset"},
 	{"drawing"},
 	{"picture"},

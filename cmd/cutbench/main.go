@@ -24,6 +24,7 @@ import (
 	"slices"
 	"time"
 
+	"scantling/internal/claim"
 	"scantling/internal/cutcheck"
 	"scantling/internal/cutplan"
 )
@@ -141,7 +142,7 @@ func solve(p *problem, limit time.Duration) (*result, error) {
 	if plan == nil {
 		return nil, err
 	}
-	report := cutcheck.Check(claim(p.job, plan))
+	report := cutcheck.Check(claim.Of(p.job, plan))
 	checked := report.OK() && report.BoundVerified
 	return &result{p.name, int64(plan.Cost), int64(plan.Bound), plan.Optimal && checked, checked, took.Seconds(), report.Faults}, nil
 }

@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"scantling/internal/cutcheck"
 	"scantling/internal/cutplan"
 	"scantling/internal/measure"
 )
@@ -64,50 +63,4 @@ func numbers(text, separator string) ([]int, error) {
 		out = append(out, n)
 	}
 	return out, nil
-}
-
-// claim states a plan to the checker.
-func claim(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
-	for _, s := range job.Stocks {
-		stock := cutcheck.Stock{Width: s.Width}
-		for _, o := range s.Offers {
-			stock.Offers = append(stock.Offers, cutcheck.Offer(o))
-		}
-		c.Stocks = append(c.Stocks, stock)
-	}
-	for _, p := range job.Parts {
-		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End, Or: p.Or})
-	}
-	for _, b := range plan.Boards {
-		board := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
-		for _, l := range b.Lanes {
-			lane := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
-			for _, p := range l.Pieces {
-				lane.Pieces = append(lane.Pieces, cutcheck.Piece(p))
-			}
-			board.Lanes = append(board.Lanes, lane)
-		}
-		c.Boards = append(c.Boards, board)
-	}
-	for _, pr := range plan.Proofs {
-		c.Proofs = append(c.Proofs, proof(pr))
-	}
-	return c
-}
-
-// proof is a proof in the checker's own words.
-func proof(p cutplan.Proof) cutcheck.Proof {
-	out := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
-	for _, r := range p.Rows {
-		out.Rows = append(out.Rows, cutcheck.Row(r))
-	}
-	for _, t := range p.Trees {
-		tree := cutcheck.Tree{Boards: t.Boards, Seal: t.Seal}
-		for _, n := range t.Nodes {
-			tree.Nodes = append(tree.Nodes, cutcheck.Node(n))
-		}
-		out.Trees = append(out.Trees, tree)
-	}
-	return out
 }

@@ -121,17 +121,9 @@ func (b *book) holes(list []shop.HoleReading) {
 			along = cat(along, figure(a, bodyStyle))
 		}
 		rows = append(rows, []cell{figure(l.Bit, strongStyle), deep, say(l.Face, bodyStyle),
-			cat(figure(l.FromRim, bodyStyle), say(" from "+theRim(l.Rim), bodyStyle)), cat(say("from the "+l.End+": ", bodyStyle), along)})
+			cat(figure(l.FromRim, bodyStyle), say(" from "+l.TheRim(), bodyStyle)), cat(say("from the "+l.End+": ", bodyStyle), along)})
 	}
 	b.table(2, []column{{head: "bit", name: true}, {head: "deep", grow: true}, {head: "in the", grow: true}, {head: "across", grow: true}, {head: "along", grow: true}}, rows)
-}
-
-// theRim is the edge a hole is measured from; either will do for one in the middle.
-func theRim(rim string) string {
-	if strings.HasPrefix(rim, "either ") {
-		return rim
-	}
-	return "the " + rim
 }
 
 // endSays is an angled end in a sentence.

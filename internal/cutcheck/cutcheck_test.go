@@ -8,54 +8,13 @@ import (
 
 	"pgregory.net/rapid"
 
+	"scantling/internal/claim"
 	"scantling/internal/cutcheck"
 	"scantling/internal/cutplan"
 	"scantling/internal/measure"
 )
 
 const in = measure.Inch
-
-// claim states a plan to the checker.
-func claim(job cutplan.Job, p *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: p.Cost, Bound: p.Bound, Optimal: p.Optimal}
-	for _, s := range job.Stocks {
-		stock := cutcheck.Stock{Width: s.Width}
-		for _, o := range s.Offers {
-			stock.Offers = append(stock.Offers, cutcheck.Offer{Length: o.Length, Price: o.Price, Limit: o.Limit})
-		}
-		c.Stocks = append(c.Stocks, stock)
-	}
-	for _, p := range job.Parts {
-		c.Parts = append(c.Parts, cutcheck.Part{Stock: p.Stock, Count: p.Count, Width: p.Width, Length: p.Length, Start: p.Start, End: p.End, Or: p.Or})
-	}
-	for _, b := range p.Boards {
-		board := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
-		for _, l := range b.Lanes {
-			lane := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
-			for _, p := range l.Pieces {
-				lane.Pieces = append(lane.Pieces, cutcheck.Piece{Part: p.Part, Start: p.Start, End: p.End, SlantStart: p.SlantStart,
-					SlantEnd: p.SlantEnd, Across: p.Across, Width: p.Width, Turned: p.Turned, Over: p.Over})
-			}
-			board.Lanes = append(board.Lanes, lane)
-		}
-		c.Boards = append(c.Boards, board)
-	}
-	for _, p := range p.Proofs {
-		proof := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
-		for _, r := range p.Rows {
-			proof.Rows = append(proof.Rows, cutcheck.Row(r))
-		}
-		for _, t := range p.Trees {
-			tree := cutcheck.Tree{Boards: t.Boards, Seal: t.Seal}
-			for _, n := range t.Nodes {
-				tree.Nodes = append(tree.Nodes, cutcheck.Node(n))
-			}
-			proof.Trees = append(proof.Trees, tree)
-		}
-		c.Proofs = append(c.Proofs, proof)
-	}
-	return c
-}
 
 // jobs draws small pieces of furniture: two stocks, rips, sloping ends.
 func jobs(t *rapid.T) cutplan.Job {
@@ -107,7 +66,7 @@ func TestPlansPass(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := cutcheck.Check(claim(job, plan))
+		r := cutcheck.Check(claim.Of(job, plan))
 		if !r.OK() {
 			t.Fatalf("faults: %q\n%+v\n%+v", r.Faults, job, plan.Boards)
 		}
@@ -144,7 +103,7 @@ func TestEveryNumberCounts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := claim(job, plan)
+		c := claim.Of(job, plan)
 		up := rapid.Bool().Draw(t, "up")
 		numbers(reflect.ValueOf(&c).Elem(), "", func(path string, v reflect.Value) {
 			was := v.Int()
@@ -174,7 +133,7 @@ func TestNonsenseIsJudged(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := claim(job, plan)
+		c := claim.Of(job, plan)
 		var all []reflect.Value
 		every(reflect.ValueOf(&c).Elem(), func(v reflect.Value) { all = append(all, v) })
 		for range rapid.IntRange(1, 4).Draw(t, "changes") {
@@ -233,17 +192,17 @@ func TestFalseClaims(t *testing.T) {
 			c.Cost, c.Bound, c.Proofs[0].Bound = 1100, 1100, 1100
 		}},
 	} {
-		bad := claim(job, plan)
+		bad := claim.Of(job, plan)
 		c.lie(&bad)
 		if cutcheck.Check(bad).OK() {
 			t.Errorf("%s: taken for true", c.name)
 		}
 	}
-	honest := cutcheck.Check(claim(job, plan))
+	honest := cutcheck.Check(claim.Of(job, plan))
 	if !honest.OK() || !honest.BoundVerified {
 		t.Errorf("the true plan: %+v", honest)
 	}
-	searched := claim(job, plan)
+	searched := claim.Of(job, plan)
 	searched.Proofs[0].Rows, searched.Proofs[0].Searched = nil, true
 	if r := cutcheck.Check(searched); !r.OK() || r.BoundVerified {
 		t.Errorf("a bound by search alone is neither wrong nor verified: %+v", r)
@@ -274,7 +233,7 @@ func TestTreesAreFollowed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := claim(job, plan)
+		c := claim.Of(job, plan)
 		if r := cutcheck.Check(c); !r.OK() || !r.BoundVerified || plan.Cost != s.least || !plan.Optimal {
 			t.Errorf("%s: cost %d, bound %d, faults %q; least is %d", s.source, plan.Cost, plan.Bound, r.Faults, s.least)
 			continue
@@ -297,7 +256,7 @@ func TestTreesAreFollowed(t *testing.T) {
 			tree.Boards = []int{tree.Boards[0] + 1}
 			tree.Seal = cutplan.SealOf(&tree)
 			plan.Proofs[0].Trees[0] = tree
-			if cutcheck.Check(claim(job, plan)).OK() {
+			if cutcheck.Check(claim.Of(job, plan)).OK() {
 				t.Errorf("%s: a tree for one board more is believed", s.source)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"scantling/internal/board"
+	"scantling/internal/claim"
 	"scantling/internal/cutcheck"
 	"scantling/internal/cutplan"
 	"scantling/internal/design"
@@ -37,7 +38,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 	case err != nil:
 		return nil, err
 	default:
-		report := cutcheck.Check(claim(&job, plan))
+		report := cutcheck.Check(claim.Of(job, plan))
 		r.Saw.CostCents, r.Saw.Bound = int64(plan.Cost), int64(plan.Bound)
 		r.Saw.Checked = report.OK()
 		r.Saw.Optimal = plan.Optimal && report.OK() && report.BoundVerified
@@ -380,52 +381,6 @@ func join(words []string) string {
 			out += ", "
 		}
 		out += w
-	}
-	return out
-}
-
-// claim is the plan in the checker's own words.
-func claim(job *cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
-	for _, s := range job.Stocks {
-		cs := cutcheck.Stock{Width: s.Width}
-		for _, o := range s.Offers {
-			cs.Offers = append(cs.Offers, cutcheck.Offer(o))
-		}
-		c.Stocks = append(c.Stocks, cs)
-	}
-	for _, pt := range job.Parts {
-		c.Parts = append(c.Parts, cutcheck.Part{Stock: pt.Stock, Count: pt.Count, Width: pt.Width, Length: pt.Length, Start: pt.Start, End: pt.End, Or: pt.Or})
-	}
-	for _, b := range plan.Boards {
-		cb := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
-		for _, l := range b.Lanes {
-			cl := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
-			for _, pc := range l.Pieces {
-				cl.Pieces = append(cl.Pieces, cutcheck.Piece(pc))
-			}
-			cb.Lanes = append(cb.Lanes, cl)
-		}
-		c.Boards = append(c.Boards, cb)
-	}
-	for _, pr := range plan.Proofs {
-		c.Proofs = append(c.Proofs, proof(pr))
-	}
-	return c
-}
-
-// proof is a proof in the checker's own words.
-func proof(p cutplan.Proof) cutcheck.Proof {
-	out := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
-	for _, r := range p.Rows {
-		out.Rows = append(out.Rows, cutcheck.Row(r))
-	}
-	for _, t := range p.Trees {
-		tree := cutcheck.Tree{Boards: t.Boards, Seal: t.Seal}
-		for _, n := range t.Nodes {
-			tree.Nodes = append(tree.Nodes, cutcheck.Node(n))
-		}
-		out.Trees = append(out.Trees, tree)
 	}
 	return out
 }

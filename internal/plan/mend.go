@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scantling/internal/claim"
 	"scantling/internal/cutcheck"
 	"scantling/internal/cutplan"
 	"scantling/internal/measure"
@@ -109,7 +110,7 @@ func (m *mending) again(ctx context.Context, b *strings.Builder) error {
 	if err != nil {
 		return err
 	}
-	if report := cutcheck.Check(claim(&job, plan)); !report.OK() {
+	if report := cutcheck.Check(claim.Of(job, plan)); !report.OK() {
 		return fmt.Errorf("the layout for one more piece did not pass its check: %s", report.Faults[0])
 	}
 	name := m.job.Parts[m.at].Name

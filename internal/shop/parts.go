@@ -300,7 +300,7 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 		Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face), End: sideName(b, end), Rim: rimName, Joint: h.Joint,
 		FromEnd: s.pen.Length(fromEnd, h.From), FromRim: s.pen.Length(fromRim, h.From), Together: h.When == board.Together}
 	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + r.End + " and ").
-		Show(r.FromRim).Say(" from " + rimOf(r.Rim))
+		Show(r.FromRim).Say(" from " + r.TheRim())
 	if h.Depth > 0 {
 		r.Depth = s.pen.Length(h.Depth, h.From)
 		r.Words = r.Words.Say(", ").Show(r.Depth).Say(" deep")
@@ -318,12 +318,13 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	return r
 }
 
-// rimOf puts its article before an edge.
-func rimOf(side string) string {
-	if strings.HasPrefix(side, "either ") {
-		return side
+// TheRim is the edge or face FromRim is measured from, with its article; either
+// will do for a hole in the middle.
+func (h HoleReading) TheRim() string {
+	if strings.HasPrefix(h.Rim, "either ") {
+		return h.Rim
 	}
-	return "the " + side
+	return "the " + h.Rim
 }
 
 // bits are the sizes of all holes of the piece, smallest first.
