@@ -25,7 +25,7 @@ import (
 // lower layers only, never a sibling.
 var layers = [][]string{
 	{"steady", "span", "cite", "spell", "region"},
-	{"measure", "words"}, // a slope is an arc tangent
+	{"measure", "words", "timber"}, // a slope is an arc tangent
 	{"snag"},
 	{"source", "expr", "geom", "lumber", "wood", "screw"},
 	{"board", "tidy", "start"},

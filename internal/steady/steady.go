@@ -1,4 +1,4 @@
-// Package steady holds the few trigonometric functions the engine needs,
+// Package steady holds the trigonometric functions and powers the engine needs,
 // computed to the same bits on every processor.
 //
 // The standard library answers Sin or Atan2 from assembly on some machines, and
@@ -9,7 +9,8 @@
 // are exact by IEEE 754 and may be taken from package math.
 //
 // The methods and coefficients are those of fdlibm 5.3 (Sun Microsystems, 1993:
-// k_sin.c, k_cos.c, e_rem_pio2.c, s_atan.c, e_asin.c), "freely granted".
+// k_sin.c, k_cos.c, e_rem_pio2.c, s_atan.c, e_asin.c, e_exp.c, e_log.c), "freely
+// granted".
 package steady
 
 import "math"

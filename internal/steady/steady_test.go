@@ -44,6 +44,8 @@ func TestAgainstStandardLibrary(t *testing.T) {
 		{"Atan", Atan, math.Atan, any, 2},
 		{"Asin", Asin, arcSine, sine, 3},
 		{"Acos", Acos, arcCosine, sine, 3},
+		{"Exp", Exp, math.Exp, rapid.Float64Range(-700, 709), 2},
+		{"Log", Log, math.Log, rapid.OneOf(rapid.Float64Range(0.5, 2), rapid.Float64Range(1e-300, 1e300)), 2},
 	} {
 		t.Run(c.name, rapid.MakeCheck(func(t *rapid.T) {
 			x := c.from.Draw(t, "x")
@@ -109,5 +111,18 @@ func TestKnownValues(t *testing.T) {
 		if math.Float64bits(c.got) != math.Float64bits(c.want) && !(c.got != c.got && c.want != c.want) {
 			t.Errorf("%s = %v, want %v (%s)", c.name, c.got, c.want, c.source)
 		}
+	}
+}
+
+func TestPow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x, y := rapid.Float64Range(1e-3, 1e3).Draw(t, "x"), rapid.Float64Range(-4, 4).Draw(t, "y")
+		ours, want := Pow(x, y), math.Pow(x, y)
+		if got, allowed := ulps(ours, want), math.Abs(y*math.Log(x))+3; got > allowed {
+			t.Fatalf("Pow(%v, %v) = %v, math says %v: %v units apart", x, y, ours, want, got)
+		}
+	})
+	if Pow(0, 1.5) != 0 || Pow(-1, 2) == Pow(-1, 2) || Exp(800) != math.Inf(1) || Exp(-800) != 0 || Log(0) != math.Inf(-1) {
+		t.Error("the ends of the range are wrong")
 	}
 }
