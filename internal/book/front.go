@@ -1,6 +1,7 @@
 package book
 
 import (
+	"slices"
 	"strings"
 
 	"scantling/internal/drawing"
@@ -42,27 +43,41 @@ func (b *book) front() {
 	above := len(b.blocks)
 	b.sizes()
 	b.choices()
-	// The piece takes what the page has left.
-	below := append([]block(nil), b.blocks[above:]...)
-	b.blocks = b.blocks[:above]
-	const gap = 5
-	left := b.bottom() - cursor{y: b.top(), side: b.top()}.end(append(b.blocks[:above:above], below...)) - gap
-	b.picture(b.pics.Piece, min(max(left, 60), 125), gap)
+	asked := len(b.blocks)
+	b.needs()
+	// The piece takes what the page has left; what the sizes must keep to gives way to it.
+	below, needs := slices.Clone(b.blocks[above:asked]), slices.Clone(b.blocks[asked:])
+	b.blocks = b.blocks[:above:above]
+	const gap, least = 5, 60
+	left := func(below []block) float64 {
+		return b.bottom() - cursor{y: b.top(), side: b.top()}.end(slices.Concat(b.blocks, below)) - gap
+	}
+	if all := slices.Concat(below, needs); left(all) >= least {
+		below, needs = all, nil
+	}
+	b.picture(b.pics.Piece, min(max(left(below), least), 125), gap)
 	b.blocks = append(b.blocks, below...)
-	b.views()
+	b.views(needs)
 }
 
-// views shows the piece from its sides, all on one page.
-func (b *book) views() {
+// views shows the piece from its sides, all on one page, under what the front had
+// no room for.
+func (b *book) views(above []block) {
 	const gap, heading = 7.0, 9.0
+	taken := 0.0
+	for i, x := range above {
+		x.fresh = i == 0
+		taken += x.gap + x.height
+		b.blocks = append(b.blocks, x)
+	}
 	n := 0.0
 	for _, v := range b.pics.Views {
 		if v != nil {
 			n++
 		}
 	}
-	high := (b.bottom()-b.top())/n - gap - heading
-	first := true
+	high := (b.bottom()-b.top()-taken)/n - gap - heading
+	first := len(above) == 0
 	for _, v := range b.pics.Views {
 		if v == nil {
 			continue
@@ -123,6 +138,22 @@ func (b *book) choices() {
 			sp = append(sp, say("; or "+or(others)+".", bodyStyle)...)
 		}
 		b.para(2.5, sp...)
+	}
+}
+
+// needs says what the sizes must keep to, and why, in the designer's words.
+func (b *book) needs() {
+	first := true
+	for _, n := range b.r.Needs {
+		if len(n.Says) == 0 {
+			continue
+		}
+		if first {
+			b.para(3.5, say("Before you change a size", strongStyle)...)
+			b.bindLast()
+			first = false
+		}
+		b.list("needs", 1.5, "•", live(n.Says, bodyStyle)...)
 	}
 }
 

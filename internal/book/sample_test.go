@@ -41,6 +41,9 @@ func sample() (*shop.Readings, Pictures) {
 			{Name: "lean", Says: "lean of the legs", Value: degrees(8, "8°"), Least: degrees(0, "0°"), Most: degrees(12, "12°"), Step: degrees(.5, `1/2°`)},
 			{Name: "slats", Says: "slats", Value: shop.Shown{Exact: measure.Number(13), Text: "13"}, Least: shop.Shown{Exact: measure.Number(9), Text: "9"}, Most: shop.Shown{Exact: measure.Number(15), Text: "15"}},
 		},
+		Needs: []shop.Need{
+			{Says: shop.Words("Over 7 ft it needs the middle leg."), Else: shop.Words("too long"), Holds: true, Known: true},
+			{Else: shop.Words("of this no reader is told"), Holds: true, Known: true}},
 		Choices: []shop.Choice{{Name: "rim", Says: "rim", Is: "none", Of: []string{"none", "low", "high"}}},
 		Cautions: []shop.Caution{
 			{Title: "Treated wood", Text: shop.Words("Wear a mask and eye cover when you saw it, wash before you eat, and never burn what is left over.")},

@@ -29,6 +29,7 @@ func Check(p *design.Piece, m *joint.Meetings, joints []joint.Joint) snag.List {
 	c := newChecker(p, m, joints)
 	c.floating()
 	c.held()
+	c.loose()
 	c.freeEnds()
 	c.spans()
 	c.feet()

@@ -110,6 +110,21 @@ var cases = []struct {
 	{"held along less than half", bench, more(`{of: rail, length: 50", place: {runs: back, faces: left, right: against left bearer.left, bottom: floor}}`, "  along: {join: [extra, bearer], with: screw 8 x 2 1/2}\n"),
 		"board-not-held", `is 50" long and held by one board only, over 24" of it`, snag.Caution, "by hand: 24 of 50"},
 
+	{"a board that drops in", bench, more(`{of: slat, loose: yes, length: 24", place: {runs: right, faces: up, bottom: plank.top, front: 10" in front of middle}}`, ""), "board-not-held", "", 0, ""},
+	{"a board that drops in, in place", bench, more(`{of: slat, loose: yes, length: 24", place: {runs: right, faces: up, bottom: plank.top, front: 10" in front of middle}}`, ""), "loose-board", "", 0, ""},
+	{"a loose board on nothing", bench, more(`{of: rail, loose: yes, width: 3", length: 12", place: {runs: back, faces: left, right: against left bearer.left, bottom: 1/2" above floor}}`, ""), "loose-board",
+		`the extra is said to be loose, and nothing lies beneath it: it falls 1/2"`, snag.Error, "by hand"},
+	{"a loose board past its middle", bench, more(`{of: slat, loose: yes, length: 28 1/4", place: {runs: right, faces: up, bottom: plank.top, front: 10" in front of middle}, ends: {left: 2" left of middle}}`, ""), "loose-board",
+		`the extra is loose and lies on less than half of its length: it is 28 1/4" long, and rests from 0" to 14"`, snag.Caution, "by hand: 12 + 2 of 28 1/4"},
+	{"a loose board not past its middle", bench, more(`{of: slat, loose: yes, length: 28", place: {runs: right, faces: up, bottom: plank.top, front: 10" in front of middle}, ends: {left: 2" left of middle}}`, ""), "loose-board", "", 0, "by hand: 12 + 2 of 28"},
+	{"a loose board on edge", bench, more(`{of: slat, loose: yes, length: 24", place: {runs: right, faces: front, bottom: plank.top, front: 9" in front of middle}}`, ""), "loose-board",
+		`the extra is loose and stands 5 1/2" high on wood 1" thick, with no board within 1/4" of both its faces`, snag.Caution, "by hand"},
+	{"a loose board low enough on edge", bench, more(`{of: slat, width: 3", loose: yes, length: 24", place: {runs: right, faces: front, bottom: plank.top, front: 9" in front of middle}}`, ""), "loose-board", "", 0, "by hand: 3 = 3 · 1"},
+	{"a loose board between stops", bench, both(more(`{of: slat, loose: yes, length: 20", place: {runs: right, faces: front, bottom: plank.top, front: 9" in front of middle}}
+  stop: {of: slat, length: 20", place: {runs: right, faces: front, bottom: plank.top, back: 1/8" in front of extra.front}}
+  back_stop: {of: slat, length: 20", place: {runs: right, faces: front, bottom: plank.top, front: 1/8" behind extra.back}}`, ""), []string{"plank, extra]", "plank, extra, stop, back_stop]"}), "loose-board", "", 0, ""},
+	{"a loose board that is fastened", bench, []string{"  plank:\n", "  plank:\n    loose: yes\n"}, "loose-board", "the front plank is said to be loose, and it is fastened to the left bearer; so is 1 more of them", snag.Caution, ""},
+
 	{"four times the thickness", bench, []string{"of: slat\n    length: 24\"", "of: slat\n    length: 28\""}, "free-end", "", 0, "by hand: (28 − 20) / 2 = 4 · 1"},
 	{"past four times the thickness", bench, []string{"of: slat\n    length: 24\"", "of: slat\n    length: 28 1/4\""}, "free-end",
 		`the front plank sticks out 4 1/8" past its last support, and 4" is as far as a board 1" thick should; so is 1 more of them`, snag.Caution, "by hand"},

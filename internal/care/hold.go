@@ -126,6 +126,9 @@ func (c *checker) fine(mm float64) string {
 func (c *checker) held() {
 	var loose, onePlace tally
 	for i, b := range c.boards {
+		if b.Loose {
+			continue // see loose
+		}
 		var supports []int
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, h := range c.holds[i] {
@@ -181,7 +184,7 @@ func (c *checker) unfastened(i int) snag.Snag {
 		s.Severity = snag.Caution
 		s.What = fmt.Sprintf("no fastener holds the %s: it lies loose on %s", b.Spoken, count(len(beneath), "board"))
 	}
-	s.Mends = []snag.Mend{snag.Say(mend), snag.Say("or leave the board out")}
+	s.Mends = []snag.Mend{snag.Say(mend), snag.Say("or say loose: yes, if it is to lift out; or leave the board out")}
 	return s
 }
 

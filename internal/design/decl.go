@@ -130,6 +130,7 @@ type boardDecl struct {
 	ends   []*endDecl
 	cuts   []*cutDecl
 	copies []*copyDecl
+	loose  bool
 	row    *rowDecl
 	field  *fieldDecl
 	unread [2]bool    // something said of its place, of its ends, was not understood
@@ -424,6 +425,7 @@ type needDecl struct {
 	node      *source.Node
 	that      *said
 	otherwise *prose
+	says      *prose
 	warn      bool
 	when      *said
 }

@@ -134,7 +134,7 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 	l := m.lot
 	sec, f, t, wide := l.sectionAt(), l.frameOf(), l.thickness(), m.one.width()
 	out := &Board{Board: b, Name: l.title(), Lumber: sec.lumber, Spoken: b.Spoken, Written: m.copy.written, At: l.d.at,
-		Rip: b.W < sec.stock.W, Section: sec.from}
+		Rip: b.W < sec.stock.W, Loose: l.d.loose, Section: sec.from}
 	if l.d.field != nil {
 		out.Field = m.one.index + 1
 		out.Section = out.Section.Union(l.panelOf().from)

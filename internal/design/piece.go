@@ -105,6 +105,7 @@ type Board struct {
 	Field   int      // number in its field, from 1; 0 when in no field
 	Written bool     // the copy the file describes
 	Rip     bool     // narrower than its stock
+	Loose   bool     // nothing fastens it, on purpose: it drops in
 
 	At         span.Range // of the name of its part in the file
 	Section    span.Set   // thickness and width
@@ -202,7 +203,9 @@ type Step struct {
 type Need struct {
 	That  string // as written
 	Else  Text
-	Stop  bool // an error when it fails, else a caution
+	Says  Text     // the rule and its reason, for a reader; nil when unsaid
+	Sizes []string // names of the sizes and choices it depends on, in file order
+	Stop  bool     // an error when it fails, else a caution
 	Holds bool
 	Known bool // false: cannot be told, since something it reads is unknown
 	At    span.Range

@@ -81,7 +81,7 @@ func (r *reader) nearName(n *source.Node, kinds ...kind) []snag.Mend {
 
 func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 	d := &boardDecl{name: name, sc: r.sc, at: at, when: b.said("when"), width: b.said("width"), rip: b.word("rip"),
-		length: b.said("length"), in: b.nameRef("in")}
+		length: b.said("length"), in: b.nameRef("in"), loose: b.yes("loose")}
 	d.unread[1] = len(b.meant) > 0 || b.find("length") != nil && d.length == nil
 	for i, n := range b.nameList("of") {
 		if i == 0 {

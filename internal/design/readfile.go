@@ -48,7 +48,7 @@ func (r *reader) file() {
 		d.steps = append(d.steps, r.step(b))
 	}
 	for _, b := range e.items("need") {
-		d.needs = append(d.needs, needDecl{b.node, b.said("that"), b.prose("else"), b.word("how") == "warn", b.said("when")})
+		d.needs = append(d.needs, needDecl{b.node, b.said("that"), b.prose("else"), b.prose("says"), b.word("how") == "warn", b.said("when")})
 	}
 	d.use = r.use(e)
 	if b := e.sub("finish"); b != nil {

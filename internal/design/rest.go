@@ -199,11 +199,11 @@ func (w *world) needs(p *Piece) {
 			continue
 		}
 		holds, from, known := w.holds(n.that)
-		out := Need{That: n.that.node.Text, Else: w.text(n.otherwise), Stop: !n.warn, Holds: holds, Known: known, At: n.that.node.Range, From: from}
+		out := Need{That: n.that.node.Text, Else: w.text(n.otherwise), Says: w.text(n.says), Sizes: w.settableIn(from), Stop: !n.warn, Holds: holds, Known: known, At: n.that.node.Range, From: from}
 		p.Needs = append(p.Needs, out)
 		if known && !holds {
 			s := snag.Snag{Code: "need", At: out.At, What: cmp.Or(w.plainText(out.Else), "a demand of the design is not met"), Why: "the design asks that " + out.That,
-				Mends: w.wayOut(from)}
+				Mends: wayOut(out.Sizes)}
 			if n.warn {
 				s.Severity = snag.Caution
 			}
@@ -235,8 +235,8 @@ func (w *world) plainText(t Text) string {
 	return out
 }
 
-// wayOut names the sizes and choices a failing demand depends on.
-func (w *world) wayOut(from span.Set) []snag.Mend {
+// settableIn names the sizes and choices among what something was computed from.
+func (w *world) settableIn(from span.Set) []string {
 	var names []string
 	for i := range w.d.sizes {
 		if n := w.d.sizes[i].is; n != nil && from.Has(n.node.Ordinal) {
@@ -248,6 +248,11 @@ func (w *world) wayOut(from span.Set) []snag.Mend {
 			names = append(names, w.d.choices[i].name)
 		}
 	}
+	return names
+}
+
+// wayOut says which sizes and choices a failing demand depends on.
+func wayOut(names []string) []snag.Mend {
 	if len(names) == 0 {
 		return []snag.Mend{snag.Say("change what it reads")}
 	}

@@ -271,6 +271,7 @@ var (
 		{name: "place", form: asTable, table: placeTable, doc: "how it lies and what it is held by"},
 		{name: "ends", form: asAny, doc: "what each end is cut to"},
 		{name: "cuts", form: asNamed, table: cutTable, doc: "tapers, notches, rounded corners"},
+		{name: "loose", form: asWord, words: []string{"yes", "no"}, doc: "nothing fastens it on purpose: it drops in and lifts out"},
 		{name: "copies", form: asList, table: copyTable, doc: "where else it stands"},
 	}
 	fillTable = &table{"fill", []key{
@@ -356,6 +357,7 @@ var (
 		{name: "that", form: asMeasure, doc: "a condition", need: true},
 		{name: "else", form: asProse, doc: "what is wrong when it fails", need: true},
 		{name: "how", form: asWord, words: []string{"stop", "warn"}, doc: "an error, or a caution"},
+		{name: "says", form: asProse, doc: "the rule and its reason, for a reader beside the sizes"},
 		{name: "when", form: asMeasure, doc: "condition"},
 	}}
 	useTable = &table{"the use", []key{

@@ -30,6 +30,7 @@ func (p *Plan) JSON() []byte {
 		Piece    jsonPiece    `json:"piece"`
 		Sizes    []jsonSize   `json:"sizes"`
 		Choices  []jsonChoice `json:"choices"`
+		Needs    []jsonNeed   `json:"needs"`
 		Boards   []jsonBoard  `json:"boards"`
 		Parts    []jsonPart   `json:"parts"`
 		Joints   []jsonJoint  `json:"joints"`
@@ -48,6 +49,10 @@ func (p *Plan) JSON() []byte {
 	}
 	for _, c := range r.Choices {
 		doc.Choices = append(doc.Choices, jsonChoice(c))
+	}
+	doc.Needs = []jsonNeed{}
+	for _, n := range r.Needs {
+		doc.Needs = append(doc.Needs, e.need(n))
 	}
 	for _, b := range r.Boards {
 		doc.Boards = append(doc.Boards, e.board(b))
@@ -160,6 +165,26 @@ type jsonChoice struct {
 	Says string   `json:"says"`
 	Is   string   `json:"is"`
 	Of   []string `json:"of"`
+}
+
+// A jsonNeed is what the design asks; holds is absent when nobody can tell.
+type jsonNeed struct {
+	Says  []jsonSpan `json:"says,omitempty"`
+	Else  []jsonSpan `json:"else"`
+	How   string     `json:"how"`
+	Holds *bool      `json:"holds,omitempty"`
+	Sizes []string   `json:"sizes"`
+}
+
+func (e jsonEncoder) need(n shop.Need) jsonNeed {
+	out := jsonNeed{Says: e.text(n.Says), Else: e.text(n.Else), How: "warn", Sizes: append([]string{}, n.Sizes...)}
+	if n.Stop {
+		out.How = "stop"
+	}
+	if n.Known {
+		out.Holds = &n.Holds
+	}
+	return out
 }
 
 type jsonBoard struct {

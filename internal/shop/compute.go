@@ -139,6 +139,9 @@ func (s *shop) sizes() {
 	for _, c := range s.piece.Choices {
 		s.out.Choices = append(s.out.Choices, Choice{c.Name, c.Says, c.Is, c.Of})
 	}
+	for _, n := range s.piece.Needs {
+		s.out.Needs = append(s.out.Needs, Need{s.text(n.Says), s.text(n.Else), n.Stop, n.Holds, n.Known, n.Sizes})
+	}
 }
 
 // boards gives every board its reading, and the piece its overall size and mass.

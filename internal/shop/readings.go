@@ -61,6 +61,7 @@ type Readings struct {
 	Facts    []Text // sentences for the front
 	Sizes    []Size
 	Choices  []Choice
+	Needs    []Need    // what the design asks of its sizes
 	Cautions []Caution // read this first
 	Stocks   []StockReading
 	Buy      Buy
@@ -89,6 +90,15 @@ type Size struct {
 type Choice struct {
 	Name, Says, Is string
 	Of             []string
+}
+
+// A Need is a demand the design makes, as the reader is told it.
+type Need struct {
+	Says, Else Text // the rule and its reason, nil when unsaid; what is wrong when it is not met
+	Stop       bool // not met, the plan cannot be built
+	Holds      bool
+	Known      bool     // false: it cannot be told whether it holds
+	Sizes      []string // names of the sizes and choices it depends on
 }
 
 // A Caution is one thing to read before starting.

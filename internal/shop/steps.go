@@ -272,7 +272,7 @@ const spacerRun = 4
 
 // checks says what is right after a step: the gaps of the rows it lays.
 func (s *shop) checks(added []board.ID) []Text {
-	var out []Text
+	out := s.dropped(added)
 	for i := range s.piece.Rows {
 		row := &s.piece.Rows[i]
 		n := 0
