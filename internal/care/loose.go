@@ -33,7 +33,7 @@ func (c *checker) loose() {
 		}
 		low, high := c.beneath(i)
 		onFloor := c.box[i].Low.Z <= standsOn
-		switch mid := b.L / 2; {
+		switch mid := float64(b.L / 2); {
 		case high < low && !onFloor:
 			c.add(&falls, i, b.L, func() snag.Snag {
 				return snag.Snag{Code: "loose-board", Severity: snag.Error,
