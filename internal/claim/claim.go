@@ -10,7 +10,7 @@ import (
 
 // Of returns a plan, with the job it answers, in the checker's own words.
 func Of(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
-	c := cutcheck.Claim{Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
+	c := cutcheck.Claim{Units: job.Units, Kerf: job.Kerf, Trim: job.Trim, Reserve: job.Reserve, Cost: plan.Cost, Bound: plan.Bound, Optimal: plan.Optimal}
 	for _, s := range job.Stocks {
 		cs := cutcheck.Stock{Width: s.Width}
 		for _, o := range s.Offers {

@@ -6,8 +6,6 @@ import (
 	"scantling/internal/measure"
 )
 
-const sixtyFourth = measure.Inch / 64
-
 // checkBoard measures the lanes and pieces of one board and counts the parts.
 func checkBoard(c *Claim, b Board, name string, count []int, r *Report) {
 	width := c.Stocks[b.Stock].Width
@@ -88,8 +86,9 @@ func checkLane(c *Claim, b Board, l Lane, name string, count []int, r *Report) {
 			r.fault("%s, piece %d lies neither at the lane's edge nor a kerf beside another", name, i+1)
 		}
 	}
-	whole := func(x measure.Length) measure.Length { return x / sixtyFourth * sixtyFourth }
-	if left := max(0, whole(b.Length-c.Trim)-far+whole(-c.Kerf-sixtyFourth+1)); l.Left != left {
+	mark := c.mark()
+	whole := func(x measure.Length) measure.Length { return x / mark * mark }
+	if left := max(0, whole(b.Length-c.Trim)-far+whole(-c.Kerf-mark+1)); l.Left != left {
 		r.fault("%s: %d nm are left of a lane, not %d", name, left, l.Left)
 	}
 }

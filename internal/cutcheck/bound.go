@@ -237,7 +237,7 @@ func (a *argument) short(r, o int, budget, need int64) bool {
 	return true
 }
 
-// A sizing is what the parts of one stock take up at least, in 1/128 in, however
+// A sizing is what the parts of one stock take up at least, in half marks, however
 // they lie: length at mid-width and one kerf, times their share of the width.
 // Where none do, boards that hold parts
 // with both ends at the steepest slope lose its offset once between it and the
@@ -255,20 +255,28 @@ type member struct {
 	sloped bool
 }
 
-func up(l measure.Length) int64     { return int64((l + sixtyFourth - 1) / sixtyFourth) }
-func down(l measure.Length) int64   { return int64(l / sixtyFourth) }
-func offset(l measure.Length) int64 { return int64(max(l, -l)+sixtyFourth/2) / int64(sixtyFourth) }
+// mark is the finest length reckoned with.
+func (c *Claim) mark() measure.Length {
+	if c.Units == measure.Metric {
+		return measure.Millimetre / 2
+	}
+	return measure.Inch / 64
+}
+
+func (c *Claim) up(l measure.Length) int64     { return int64((l + c.mark() - 1) / c.mark()) }
+func (c *Claim) down(l measure.Length) int64   { return int64(l / c.mark()) }
+func (c *Claim) offset(l measure.Length) int64 { return int64((max(l, -l) + c.mark()/2) / c.mark()) }
 
 // measured sizes the parts that may come from stock s, the only one of its
 // proof or not, by the given shares of its width; nil: each part takes it all.
 func measured(c *Claim, s int, only bool, shares []int64) *sizing {
-	z := &sizing{kerf: up(c.Kerf)}
-	room := up(c.Stocks[s].Width) + z.kerf
+	z := &sizing{kerf: c.up(c.Kerf)}
+	room := c.up(c.Stocks[s].Width) + z.kerf
 	alone, square := true, true
 	for _, p := range c.Parts {
 		if c.fits(p, s) && p.Count > 0 {
-			alone = alone && 2*(up(p.Width)+z.kerf) > room
-			square = square && offset(p.Start) == 0 && offset(p.End) == 0
+			alone = alone && 2*(c.up(p.Width)+z.kerf) > room
+			square = square && c.offset(p.Start) == 0 && c.offset(p.End) == 0
 		}
 	}
 	z.plain = alone && square && only
@@ -277,10 +285,10 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 		if !c.fits(p, s) || p.Count == 0 || !alone || !only {
 			continue
 		}
-		if a, b := offset(p.Start), offset(p.End); a != b {
+		if a, b := c.offset(p.Start), c.offset(p.End); a != b {
 			bridged = max(bridged, a, b)
 		} else if a > steepest {
-			steepest, steepWidth = a, up(p.Width)
+			steepest, steepWidth = a, c.up(p.Width)
 		}
 	}
 	z.lost = 2 * max(0, steepest-bridged)
@@ -288,11 +296,11 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 		if !c.fits(p, s) || p.Count == 0 {
 			continue
 		}
-		m := member{part: j, size: 2*up(p.Length) - offset(p.Start) - offset(p.End) + 2*z.kerf}
+		m := member{part: j, size: 2*c.up(p.Length) - c.offset(p.Start) - c.offset(p.End) + 2*z.kerf}
 		if shares != nil {
 			m.size = m.size * shares[j] / whole
 		}
-		m.sloped = z.lost > 0 && offset(p.Start) == steepest && offset(p.End) == steepest && up(p.Width) == steepWidth
+		m.sloped = z.lost > 0 && c.offset(p.Start) == steepest && c.offset(p.End) == steepest && c.up(p.Width) == steepWidth
 		z.members = append(z.members, m)
 	}
 	return z
@@ -309,8 +317,8 @@ func conservative(c *Claim, s int, shares []int64) string {
 	if len(shares) != len(c.Parts) {
 		return fmt.Sprintf("%d shares for %d parts", len(shares), len(c.Parts))
 	}
-	kerf := up(c.Kerf)
-	room := up(c.Stocks[s].Width) + kerf
+	kerf := c.up(c.Kerf)
+	room := c.up(c.Stocks[s].Width) + kerf
 	given := map[int64]int64{} // by width and kerf
 	var steps []int64
 	square, alone := true, true
@@ -321,14 +329,14 @@ func conservative(c *Claim, s int, shares []int64) string {
 			}
 			continue
 		}
-		step := up(p.Width) + kerf
+		step := c.up(p.Width) + kerf
 		if old, ok := given[step]; ok && old != shares[j] || shares[j] < 0 || shares[j] > whole {
 			return fmt.Sprintf("part %d has a share of %d in stock %d, and another of its width %d", j, shares[j], s, old)
 		} else if !ok {
 			given[step] = shares[j]
 			steps = append(steps, step)
 		}
-		square = square && offset(p.Start) == 0 && offset(p.End) == 0
+		square = square && c.offset(p.Start) == 0 && c.offset(p.End) == 0
 		alone = alone && 2*step > room
 	}
 	for _, step := range steps {
@@ -374,7 +382,7 @@ func (z *sizing) holds(c *Claim, s int, weights []int64) []int64 {
 	var longest int64
 	ends := make([]int64, len(c.Stocks[s].Offers))
 	for o, offer := range c.Stocks[s].Offers {
-		ends[o] = 2 * (down(offer.Length-c.Trim-c.Reserve) + z.kerf) / step
+		ends[o] = 2 * (c.down(offer.Length-c.Trim-c.Reserve) + z.kerf) / step
 		longest = max(longest, ends[o])
 	}
 	plain := make([]int64, longest+1)

@@ -18,6 +18,7 @@ import (
 
 // A Claim is a cutting plan with the job it answers.
 type Claim struct {
+	Units      measure.Units  // lengths are reckoned in 1/64 in, or in half millimetres
 	Kerf, Trim measure.Length // the blade's; what squaring takes off one end
 	Reserve    measure.Length // kept free at the far end of every board
 	Stocks     []Stock
@@ -127,7 +128,7 @@ type Tree struct {
 // weighs sizes, long to short, and the branches above it, from the root.
 type Node struct {
 	Leaf       bool
-	Size, At   int // 1/128 in, a kerf counted to each piece
+	Size, At   int // half marks, a kerf counted to each piece
 	Most       int
 	Weights    []int64
 	Arcs       []int64
@@ -213,7 +214,7 @@ func sound(c Claim, r *Report) bool {
 		}
 		return true
 	}
-	good := c.Kerf >= 0 && c.Trim >= 0 && c.Reserve >= 0 && ok(c.Kerf, c.Trim, c.Reserve)
+	good := c.Units <= measure.Metric && c.Kerf >= 0 && c.Trim >= 0 && c.Reserve >= 0 && ok(c.Kerf, c.Trim, c.Reserve)
 	for _, s := range c.Stocks {
 		good = good && s.Width > 0 && ok(s.Width)
 		for _, o := range s.Offers {

@@ -18,7 +18,11 @@ const in = measure.Inch
 
 // jobs draws small pieces of furniture: two stocks, rips, sloping ends.
 func jobs(t *rapid.T) cutplan.Job {
-	job := cutplan.Job{Kerf: rapid.SampledFrom([]measure.Length{in / 8, in * 3 / 32, 0}).Draw(t, "kerf"), Trim: rapid.SampledFrom([]measure.Length{0, in / 2}).Draw(t, "trim")}
+	in, units := in, measure.Imperial
+	if rapid.Bool().Draw(t, "metric") {
+		in, units = 32*measure.Millimetre, measure.Metric // every size drawn is whole in half millimetres
+	}
+	job := cutplan.Job{Units: units, Kerf: rapid.SampledFrom([]measure.Length{in / 8, in * 3 / 32, 0}).Draw(t, "kerf"), Trim: rapid.SampledFrom([]measure.Length{0, in / 2}).Draw(t, "trim")}
 	job.Reserve = rapid.SampledFrom([]measure.Length{0, 0, 2 * in}).Draw(t, "reserve")
 	for s := range rapid.IntRange(1, 2).Draw(t, "stocks") {
 		width := []measure.Length{in * 11 / 2, in * 29 / 4}[s]

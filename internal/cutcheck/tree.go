@@ -31,7 +31,7 @@ func (z *sizing) refutes(c *Claim, s int, t Tree) (wrong string) {
 			return fmt.Sprintf("it takes %d boards of offer %d", n, o)
 		}
 		if n > 0 {
-			w.boards = append(w.boards, [2]int64{int64(n), 2 * (down(c.Stocks[s].Offers[o].Length-c.Trim-c.Reserve) + z.kerf) / w.step})
+			w.boards = append(w.boards, [2]int64{int64(n), 2 * (c.down(c.Stocks[s].Offers[o].Length-c.Trim-c.Reserve) + z.kerf) / w.step})
 		}
 	}
 	if !z.plain {
@@ -48,7 +48,7 @@ type walk struct {
 	members []member // long to short
 	counts  []int
 	boards  [][2]int64 // number, and length in steps
-	step    int64      // 1/128 in
+	step    int64      // half marks
 	nodes   []Node
 	at      int
 }

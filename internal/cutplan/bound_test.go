@@ -47,7 +47,7 @@ func (s *sawyer) part(length, width measure.Length) {
 // are square, or slope likewise.
 func (s *sawyer) nest(length, width measure.Length) {
 	slope := rapid.SampledFrom([]measure.Length{in / 2, in, 3 * in}).Draw(s.t, "slope")
-	kerf := measure.Length(along(int(s.kerf/unit), int(width/unit), int(slope/unit))) * unit
+	kerf := measure.Length(along(int(s.kerf/(in/64)), int(width/(in/64)), int(slope/(in/64)))) * in / 64
 	outer := rapid.SampledFrom([]measure.Length{0, slope}).Draw(s.t, "outer")
 	long := ((length - kerf + slope) / 2).Floor(in / 64)
 	if long < slope+outer+in {

@@ -1,10 +1,10 @@
 // Package cutplan chooses the boards to buy and says how to saw them, so that
 // every part comes out and the boards cost as little as possible.
 //
-// Start at Solve. It works in whole 1/64 in on the lengths that are printed,
+// Start at Solve. It works in whole marks, 1/64 in or half a millimetre, on the lengths that are printed,
 // counts every kerf and the squaring of one end of every board, rips narrow
 // parts from wider boards, and lets parts with equal angled ends share the cut
-// between them. (Along a slant a kerf counts in whole 1/64 in too, rounded up.)
+// between them. (Along a slant a kerf counts in whole marks too, rounded up.)
 // Beside a plan it returns a bound: no layout whatever costs less. Where the two
 // are equal the plan is the cheapest there is; where they are not, it says by
 // how much it might be too dear.
@@ -35,6 +35,9 @@ import (
 
 // A Job is what is to be sawn and what can be bought to saw it from.
 type Job struct {
+	// Units says whether lengths are reckoned in 1/64 in or in half millimetres,
+	// and told in inches or in millimetres.
+	Units measure.Units
 	// Kerf is the width the blade cuts away.
 	Kerf measure.Length
 	// Trim is taken off one end of every board to square it, kerf included.
@@ -138,7 +141,7 @@ type Tree struct {
 // A Node is a branch or a leaf. Let the pieces on every board lie from long to
 // short. A branch then asks how many boards have a piece of the given size
 // beginning at a place: at most Most (the subtree that follows) or more (the
-// next). Size and At count a kerf to each piece, in 1/128 in.
+// next). Size and At count a kerf to each piece, in half marks.
 //
 // A leaf refutes all that is left by weights of the sizes, long to short, and of
 // the branches above it, from the root: negative for "at most", positive for

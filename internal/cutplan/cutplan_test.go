@@ -199,6 +199,29 @@ func solve(t *testing.T, job Job) *Plan {
 }
 
 // Seven parts of 27 in come from one 16 ft board; two 8 ft ones give six.
+// A metric job is reckoned in half millimetres: four parts of 597 mm with three
+// kerfs of 3 mm come from 2400 mm with 3 mm for squaring it, and not of 598 mm.
+func TestMetricBoards(t *testing.T) {
+	const mm = measure.Millimetre
+	for _, c := range []struct {
+		length measure.Length
+		boards int
+	}{{597 * mm, 1}, {598 * mm, 2}, {597*mm + mm/2, 2}} {
+		job := Job{Units: measure.Metric, Kerf: 3 * mm, Trim: 3 * mm,
+			Stocks: []Stock{{Name: "45x95", Width: 95 * mm, Offers: []Offer{{2400 * mm, 600, 0}}}},
+			Parts:  []Part{{Name: "A", Count: 4, Width: 95 * mm, Length: c.length}}}
+		if plan := solve(t, job); len(plan.Boards) != c.boards || !plan.Optimal {
+			t.Errorf("four of %v mm come from %d boards, not %d", c.length.MM(), len(plan.Boards), c.boards)
+		}
+	}
+	job := Job{Units: measure.Metric, Stocks: []Stock{{Name: "45x95", Width: 95 * mm, Offers: []Offer{{2400 * mm, 600, 0}}}},
+		Parts: []Part{{Name: "A", Count: 1, Width: 95 * mm, Length: 2501 * mm}}}
+	_, err := Solve(context.Background(), job, Options{})
+	if want := "part A is 2501 mm long and the longest 45x95 gives 2400 mm; make it shorter or find longer stock"; err == nil || err.Error() != want {
+		t.Errorf("%v\nwant %s", err, want)
+	}
+}
+
 func TestOneLongBoardBeatsTwoShort(t *testing.T) {
 	job := benchJob(11*in/2, Part{Count: 7, Length: 27 * in})
 	plan := solve(t, job)

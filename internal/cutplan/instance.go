@@ -9,9 +9,9 @@ import (
 	"scantling/internal/measure"
 )
 
-// Inside the search lengths are whole numbers of 1/128 in: half of the finest
-// length read, so that half an end's offset is whole too. Boards are rounded
-// down, parts and kerfs up.
+// Inside the search lengths are whole numbers of half marks: half of the finest
+// length read (see mark), so that half an end's offset is whole too. Boards are
+// rounded down, parts and kerfs up.
 //
 // A part takes up its length at mid-width, M, plus half a kerf for either end.
 // Parts whose facing ends have the same slope lie a kerf apart; where the slopes
@@ -33,14 +33,14 @@ type instance struct {
 	// distinct says that items are told apart by the one length they take up
 	// on a board, plainly added.
 	distinct bool
-	step     int   // 1/128 in: the unit of lengths
+	step     int   // half marks: the unit of lengths
 	ends     []end // every offer, of use or not
 }
 
 // An item is parts of one shape.
 type item struct {
 	parts  []int // indices into Job.Parts, by name
-	width  int   // 1/64 in
+	width  int   // marks
 	demand int
 	stocks []int // of the job, that it may come from
 	whole  []int // length taken by 0, 1, … demand of them on a board of the first, left whole
@@ -76,7 +76,7 @@ const mostRips = 60
 type mode struct {
 	stock int // of the job
 	strip bool
-	width int // 1/64 in
+	width int // marks
 	items []int
 	sizes [][]int // by item, then count
 }
@@ -87,26 +87,38 @@ const plenty = 1 << 20
 const asSawn = -1
 
 // A shape is a part with its ends in a canonical order.
-type shape struct{ width, length, a, b int } // 1/64 in; 0 ≤ |a| ≤ b
+type shape struct{ width, length, a, b int } // marks; 0 ≤ |a| ≤ b
 
-func shapeOf(p Part) shape {
-	a, b := sixtyFourths(p.Start), sixtyFourths(p.End)
+func (m mark) shapeOf(p Part) shape {
+	a, b := m.near(p.Start), m.near(p.End)
 	if max(a, -a) > max(b, -b) {
 		a, b = b, a
 	}
 	if b < 0 {
 		a, b = -a, -b
 	}
-	return shape{roundUp(p.Width), roundUp(p.Length), a, b}
+	return shape{m.up(p.Width), m.up(p.Length), a, b}
 }
 
-const unit = measure.Inch / 64
+// A mark is the finest length reckoned with.
+type mark measure.Length
 
-func sixtyFourths(l measure.Length) int { return int(l.Round(unit) / unit) }
-func roundUp(l measure.Length) int      { return int(l.Ceil(unit) / unit) }
+// mark returns that of the job: 1/64 in, or half a millimetre. Both are finer
+// than any tape, and the search takes as long as there are marks on a board.
+func (job *Job) mark() mark {
+	if job.Units == measure.Metric {
+		return mark(measure.Millimetre / 2)
+	}
+	return mark(measure.Inch / 64)
+}
+
+func (m mark) near(l measure.Length) int   { return int(l.Round(measure.Length(m)) / measure.Length(m)) }
+func (m mark) up(l measure.Length) int     { return int(l.Ceil(measure.Length(m)) / measure.Length(m)) }
+func (m mark) down(l measure.Length) int   { return int(l.Floor(measure.Length(m)) / measure.Length(m)) }
+func (m mark) length(n int) measure.Length { return measure.Length(n) * measure.Length(m) }
 
 // along returns the length along the grain of a kerf sawn at offset a across
-// width w: kerf·√(w² + a²)/w, rounded up to 1/64 in.
+// width w: kerf·√(w² + a²)/w, rounded up to a mark.
 func along(kerf, w, a int) int {
 	if a == 0 {
 		return kerf
@@ -126,14 +138,15 @@ func along(kerf, w, a int) int {
 // share of their length. Without, at asSawn, it is the real one.
 func newInstance(job *Job, stocks []int, scale int) *instance {
 	in := &instance{}
-	kerf := roundUp(job.Kerf)
+	m := job.mark()
+	kerf := m.up(job.Kerf)
 	byShape := map[string]int{}
 	var shapes []shape
 	for i, p := range job.Parts {
 		if !slices.Contains(stocks, p.Stock) || p.Count == 0 {
 			continue
 		}
-		sh := shapeOf(p)
+		sh := m.shapeOf(p)
 		key := fmt.Sprint(sh, p.stocks())
 		at, ok := byShape[key]
 		if !ok {
@@ -154,7 +167,7 @@ func newInstance(job *Job, stocks []int, scale int) *instance {
 	}
 	in.plain = len(stocks) == 1
 	for _, s := range stocks {
-		width := roundUp(job.Stocks[s].Width)
+		width := m.up(job.Stocks[s].Width)
 		fitting := in.fitting(shapes, s)
 		in.plain = in.plain && alone(fitting, kerf, width)
 		lists := scales(fitting, kerf, width)
@@ -173,15 +186,15 @@ func newInstance(job *Job, stocks []int, scale int) *instance {
 		in.rips[r].strips = append(in.rips[r].strips, make([]int, len(in.modes)-len(in.rips[r].strips))...)
 	}
 	for i := range in.items {
-		for m := range in.modes {
-			if in.modes[m].stock == in.items[i].stocks[0] {
-				in.items[i].whole = in.modes[m].sizes[i]
+		for k := range in.modes {
+			if in.modes[k].stock == in.items[i].stocks[0] {
+				in.items[i].whole = in.modes[k].sizes[i]
 				break
 			}
 		}
 	}
-	for m := range in.modes {
-		items := in.modes[m].items
+	for k := range in.modes {
+		items := in.modes[k].items
 		slices.SortStableFunc(items, func(a, b int) int {
 			return cmp.Or(cmp.Compare(in.items[a].class, in.items[b].class), cmp.Compare(in.items[b].whole[1], in.items[a].whole[1]))
 		})
@@ -336,7 +349,7 @@ func (in *instance) offers(job *Job, s, kerf int) {
 	var boards []board
 	for i, o := range job.Stocks[s].Offers {
 		b := board{stock: s, offer: i, whole: whole, price: int64(o.Price), limit: o.Limit,
-			capacity: 2 * (int((o.Length-job.Trim-job.Reserve).Floor(unit)/unit) + kerf)}
+			capacity: 2 * (job.mark().down(o.Length-job.Trim-job.Reserve) + kerf)}
 		if b.limit == 0 {
 			b.limit = plenty
 		}

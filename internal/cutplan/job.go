@@ -81,7 +81,7 @@ func (job *Job) check() error {
 func (job *Job) misfit(i, k int) error {
 	p, s := job.Parts[i], job.Stocks[k]
 	if p.Width > s.Width {
-		return &PartError{i, fmt.Sprintf("part %s is %.4g in wide and %s only %.4g in", p.Name, p.Width.Inches(), s.Name, s.Width.Inches()), "use a wider stock"}
+		return &PartError{i, fmt.Sprintf("part %s is %s wide and %s only %s", p.Name, job.said(p.Width), s.Name, job.said(s.Width)), "use a wider stock"}
 	}
 	if p.Count > 0 && len(s.Offers) == 0 {
 		return &PartError{i, fmt.Sprintf("part %s is sawn from %s, of which no length is offered", p.Name, s.Name), "give the lengths and prices it is sold in"}
@@ -91,7 +91,15 @@ func (job *Job) misfit(i, k int) error {
 		longest = max(longest, o.Length)
 	}
 	if p.Count > 0 && p.Length > longest-job.Trim-job.Reserve {
-		return &PartError{i, fmt.Sprintf("part %s is %.5g in long and the longest %s gives %.5g in", p.Name, p.Length.Inches(), s.Name, (longest - job.Trim - job.Reserve).Inches()), "make it shorter or find longer stock"}
+		return &PartError{i, fmt.Sprintf("part %s is %s long and the longest %s gives %s", p.Name, job.said(p.Length), s.Name, job.said(longest-job.Trim-job.Reserve)), "make it shorter or find longer stock"}
 	}
 	return nil
+}
+
+// said is a length as messages give it: "137.5 in", "3494 mm".
+func (job *Job) said(l measure.Length) string {
+	if job.Units == measure.Metric {
+		return fmt.Sprintf("%.6g mm", l.MM())
+	}
+	return fmt.Sprintf("%.5g in", l.Inches())
 }

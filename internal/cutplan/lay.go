@@ -9,7 +9,8 @@ import (
 
 // lay turns uses into boards with every piece in its place.
 func lay(job *Job, in *instance, uses []use) []Board {
-	l := &layout{job: job, in: in, kerf: roundUp(job.Kerf)}
+	m := job.mark()
+	l := &layout{job: job, in: in, mark: m, kerf: m.up(job.Kerf)}
 	for _, it := range in.items {
 		l.left = append(l.left, slices.Clone(it.parts))
 	}
@@ -73,7 +74,7 @@ func (l *layout) ripped(u use) []use {
 	width, _ := l.width(u)
 	abreast := int((l.job.Stocks[l.in.boards[u.board].stock].Width + l.job.Kerf) / (width + l.job.Kerf))
 	m := slices.IndexFunc(l.in.modes, func(m mode) bool {
-		return m.strip && m.stock == l.in.boards[u.board].stock && measure.Length(m.width)*unit == width
+		return m.strip && m.stock == l.in.boards[u.board].stock && l.mark.length(m.width) == width
 	})
 	if m < 0 || abreast < 2 {
 		return nil
@@ -83,7 +84,7 @@ func (l *layout) ripped(u use) []use {
 		lane := use{board: u.board, mode: m, counts: make([]int, len(u.counts))}
 		pieces := 0
 		for i, n := range u.counts {
-			if n > 0 && (l.in.items[i].width != l.in.modes[m].width || shapeOf(l.job.Parts[l.in.items[i].parts[0]]).b != 0) {
+			if n > 0 && (l.in.items[i].width != l.in.modes[m].width || l.mark.shapeOf(l.job.Parts[l.in.items[i].parts[0]]).b != 0) {
 				return nil
 			}
 			lane.counts[i] = (n + abreast - 1 - k) / abreast
@@ -99,6 +100,7 @@ func (l *layout) ripped(u use) []use {
 type layout struct {
 	job  *Job
 	in   *instance
+	mark mark
 	kerf int
 	left [][]int // by item: parts not yet laid
 }
@@ -109,7 +111,7 @@ func (l *layout) board(lanes []use) Board {
 	stock := l.job.Stocks[b.stock]
 	offer := stock.Offers[b.offer]
 	out := Board{Stock: b.stock, Offer: b.offer, Length: offer.Length, Price: offer.Price}
-	usable := int((offer.Length - l.job.Trim).Floor(unit) / unit)
+	usable := l.mark.down(offer.Length - l.job.Trim)
 	across := measure.Length(0)
 	for _, u := range lanes {
 		mode := &l.in.modes[u.mode]
@@ -151,14 +153,14 @@ func (l *layout) fill(lane *Lane, mode *mode, counts []int, usable int) {
 	r := &run{kerf: l.kerf, width: -1}
 	for _, i := range order {
 		n := counts[i]
-		sh := shapeOf(l.job.Parts[l.in.items[i].parts[0]])
+		sh := l.mark.shapeOf(l.job.Parts[l.in.items[i].parts[0]])
 		abreast := 1
 		if sh.b == 0 {
-			abreast = max(1, int((lane.Width+l.job.Kerf)/(measure.Length(sh.width)*unit+l.job.Kerf)))
+			abreast = max(1, int((lane.Width+l.job.Kerf)/(l.mark.length(sh.width)+l.job.Kerf)))
 		}
 		for n > 0 {
 			side := min(n, abreast)
-			at := r.next(asWritten(l.job.Parts[l.left[i][0]]))
+			at := r.next(l.mark.asWritten(l.job.Parts[l.left[i][0]]))
 			for k := range side {
 				p := l.piece(i, at)
 				p.Across = lane.Across + measure.Length(k)*(p.Width+l.job.Kerf)
@@ -167,13 +169,13 @@ func (l *layout) fill(lane *Lane, mode *mode, counts []int, usable int) {
 			n -= side
 		}
 	}
-	lane.Left = max(0, measure.Length(usable-r.far-l.kerf)*unit)
+	lane.Left = max(0, l.mark.length(usable-r.far-l.kerf))
 }
 
 // rank orders pieces on a lane; nesting ones by the length of their kerf.
 func (l *layout) rank(i int) int {
 	it := l.in.items[i]
-	sh := shapeOf(l.job.Parts[it.parts[0]])
+	sh := l.mark.shapeOf(l.job.Parts[it.parts[0]])
 	switch {
 	case sh.b == 0:
 		return 0
@@ -188,10 +190,10 @@ func (l *layout) piece(i int, at place) Piece {
 	part := l.left[i][0]
 	l.left[i] = l.left[i][1:]
 	p := l.job.Parts[part]
-	a, b := sixtyFourths(p.Start), sixtyFourths(p.End)
+	a, b := l.mark.near(p.Start), l.mark.near(p.End)
 	out := Piece{Part: part, Width: p.Width,
-		Start: measure.Length(at.start) * unit, End: measure.Length(at.end) * unit,
-		SlantStart: measure.Length(at.a) * unit, SlantEnd: measure.Length(at.b) * unit}
+		Start: l.mark.length(at.start), End: l.mark.length(at.end),
+		SlantStart: l.mark.length(at.a), SlantEnd: l.mark.length(at.b)}
 	switch (place{a: at.a, b: at.b}) {
 	case place{a: a, b: b}:
 	case place{a: b, b: a}:
@@ -205,11 +207,11 @@ func (l *layout) piece(i int, at place) Piece {
 }
 
 // asWritten returns the shape of a part with its ends as the job has them.
-func asWritten(p Part) shape {
-	return shape{roundUp(p.Width), roundUp(p.Length), sixtyFourths(p.Start), sixtyFourths(p.End)}
+func (m mark) asWritten(p Part) shape {
+	return shape{m.up(p.Width), m.up(p.Length), m.near(p.Start), m.near(p.End)}
 }
 
-// A run sets pieces one after another along a lane, in 1/64 in.
+// A run sets pieces one after another along a lane, in marks.
 type run struct {
 	kerf  int
 	end   int // of the last piece, on its near edge

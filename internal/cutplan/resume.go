@@ -65,7 +65,7 @@ func (job *Job) keep(stock int, width, length measure.Length) {
 	}
 	at := stock
 	if width < job.Stocks[stock].Width {
-		name := fmt.Sprintf("%.4g in strip of %s", width.Inches(), job.Stocks[stock].Name)
+		name := fmt.Sprintf("%s strip of %s", job.said(width), job.Stocks[stock].Name)
 		at = slices.IndexFunc(job.Stocks, func(s Stock) bool { return s.Name == name })
 		if at < 0 {
 			at = len(job.Stocks)
