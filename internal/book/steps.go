@@ -66,7 +66,7 @@ func (b *book) step(i int, high float64) {
 	head := cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(upper(s.Name), sectionStyle))
 	var asides []string
 	if s.Times > 1 {
-		asides = append(asides, "do this "+times2(s.Times))
+		asides = append(asides, timesOf(s.Times))
 	}
 	if s.People > 1 {
 		asides = append(asides, strconv.Itoa(s.People)+" people")
@@ -78,8 +78,18 @@ func (b *book) step(i int, high float64) {
 	if i < len(b.pics.Steps) && high > 0 {
 		b.picture(b.pics.Steps[i], high, 1.5)
 	}
+	if len(s.Hands) > 0 {
+		b.para(2, sentence(s.Hands, strongStyle)...)
+	}
+	all := ""
+	if s.Times > 1 {
+		all = ", for all " + strconv.Itoa(s.Times)
+		if s.Times == 2 {
+			all = ", for both"
+		}
+	}
 	if len(s.Add) > 0 {
-		sp := say("Take: ", strongStyle)
+		sp := say("Take"+all+": ", strongStyle)
 		for j, a := range s.Add {
 			if j > 0 {
 				sp = append(sp, say(", ", bodyStyle)...)
@@ -93,7 +103,7 @@ func (b *book) step(i int, high float64) {
 		b.para(2, sp...)
 	}
 	if len(s.Fasten) > 0 {
-		sp := say("Use: ", strongStyle)
+		sp := say("Use"+all+": ", strongStyle)
 		for j, f := range s.Fasten {
 			if j > 0 {
 				sp = append(sp, say("; ", bodyStyle)...)
@@ -145,7 +155,8 @@ func (b *book) step(i int, high float64) {
 	}
 }
 
-func times2(n int) string {
+// timesOf says how often a step is done.
+func timesOf(n int) string {
 	if n == 2 {
 		return "twice"
 	}

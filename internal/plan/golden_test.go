@@ -123,6 +123,9 @@ func page(p *Plan) string {
 	chapter("steps")
 	for _, s := range r.Steps {
 		line("%d. %s, lies %s, %d people, %d times", s.Number, s.Name, s.Lies, s.People, s.Times)
+		if s.Times > 1 {
+			line("  %s", s.Hands)
+		}
 		for _, a := range s.Add {
 			line("  take %d × %s %s: %s", a.Count, a.Letter, a.Name, strings.Join(a.Spoken, ", "))
 		}

@@ -3,6 +3,7 @@ package plan
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"scantling/internal/board"
@@ -359,6 +360,8 @@ type jsonStep struct {
 	Lies   string         `json:"lies,omitempty"`
 	People int            `json:"people"`
 	Times  int            `json:"times"`
+	Each   string         `json:"each,omitempty"`
+	Again  []jsonAgain    `json:"again"`
 	Add    []jsonStepPart `json:"add"`
 	Boards []board.ID     `json:"boards"`
 	Fasten []jsonFasten   `json:"fasten"`
@@ -366,6 +369,13 @@ type jsonStep struct {
 	Square []jsonDiagonal `json:"square"`
 	Say    []jsonSpan     `json:"say"`
 	Checks [][]jsonSpan   `json:"checks"`
+}
+
+type jsonAgain struct {
+	Each     string      `json:"each"`
+	Mirrored bool        `json:"mirrored"`
+	Boards   []board.ID  `json:"boards"`
+	Marks    []jsonMarks `json:"marks"`
 }
 
 type jsonStepPart struct {
@@ -598,11 +608,16 @@ func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
 }
 
 func (e jsonEncoder) step(s shop.Step) jsonStep {
-	out := jsonStep{Number: s.Number, Name: s.Name, Lies: s.Lies, People: s.People, Times: max(1, s.Times),
-		Add: []jsonStepPart{}, Boards: s.New, Fasten: []jsonFasten{}, Marks: []jsonMarks{}, Square: []jsonDiagonal{},
+	out := jsonStep{Number: s.Number, Name: s.Name, Lies: s.Lies, People: s.People, Times: max(1, s.Times), Each: s.Each, Again: []jsonAgain{},
+		Add: []jsonStepPart{}, Boards: ids(s.New), Fasten: []jsonFasten{}, Marks: e.marks(s.Marks), Square: []jsonDiagonal{},
 		Say: e.text(s.Say), Checks: e.texts(s.Checks)}
-	if out.Boards == nil {
-		out.Boards = []board.ID{}
+	for _, a := range s.Again {
+		out.Again = append(out.Again, jsonAgain{a.Each, a.Mirrored, ids(a.New), e.marks(a.Marks)})
+		for _, id := range a.New {
+			if !slices.Contains(out.Boards, id) {
+				out.Boards = append(slices.Clip(out.Boards), id)
+			}
+		}
 	}
 	for _, a := range s.Add {
 		out.Add = append(out.Add, jsonStepPart{a.Letter, a.Name, a.Hand, a.Count})
@@ -614,13 +629,26 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 		}
 		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits})
 	}
-	for _, m := range s.Marks {
-		out.Marks = append(out.Marks, jsonMarks{m.Boards, m.Spoken, e.texts(m.Words)})
-	}
 	for _, d := range s.Square {
 		out.Square = append(out.Square, jsonDiagonal{d.A, d.B, e.number(d.Value)})
 	}
 	return out
+}
+
+func (e jsonEncoder) marks(all []shop.BoardMarks) []jsonMarks {
+	out := []jsonMarks{}
+	for _, m := range all {
+		out = append(out, jsonMarks{m.Boards, m.Spoken, e.texts(m.Words)})
+	}
+	return out
+}
+
+// ids is a list of boards that is never null.
+func ids(of []board.ID) []board.ID {
+	if of == nil {
+		return []board.ID{}
+	}
+	return of
 }
 
 func newSnag(s snag.Snag) jsonSnag {

@@ -1,13 +1,16 @@
 package shop
 
 import (
+	"slices"
+
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/snag"
 )
 
 // Notes tells snags in a reader's words: what is to be mended, minded or known,
-// and where: the boards by their part letters, the step by its name.
+// and where: the boards by their part letters, the step by its number and name in
+// the plan.
 func Notes(all snag.List, p *design.Piece, r *Readings) []Note {
 	spoken := map[board.ID]string{}
 	for _, b := range r.Boards {
@@ -32,8 +35,10 @@ func Notes(all snag.List, p *design.Piece, r *Readings) []Note {
 				where = append(where, w)
 			}
 		}
-		if x.Step > 0 && x.Step <= len(p.Steps) {
-			where = append(where, "step "+number(x.Step)+", "+p.Steps[x.Step-1].Name)
+		for _, step := range r.Steps {
+			if slices.Contains(step.Of, x.Step-1) {
+				where = append(where, "step "+number(step.Number)+", "+step.Name)
+			}
 		}
 		n.Where = list(where)
 		out = append(out, n)

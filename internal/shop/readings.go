@@ -288,20 +288,32 @@ type SawPiece struct {
 
 // A Step is one action of building.
 type Step struct {
-	Number   int
-	Name     string
-	Lies     string // how the work lies on the bench
-	Add      []StepPart
-	Fasten   []StepFastener
-	Marks    []BoardMarks
-	Say      Text
-	Square   []Diagonal
-	Checks   []Text
-	People   int
-	Present  []board.ID // in place after this step
+	Number  int
+	Name    string
+	Of      []int  // places in Piece.Steps: more than one if it is done more than once
+	Each    string // of a step done more than once: which one Marks, New and Present are of
+	Again   []Again
+	Hands   Text   // how the doings of such a step differ
+	Lies    string // how the work lies on the bench
+	Add     []StepPart
+	Fasten  []StepFastener
+	Marks   []BoardMarks
+	Say     Text
+	Square  []Diagonal
+	Checks  []Text
+	People  int
+	Present []board.ID // in place after this step
+	New     []board.ID
+	Times   int // done so many times: Add and Fasten count all, the rest is of the first
+}
+
+// An Again is a further doing of a step: of what the first makes, turned, or a
+// mirror image of it.
+type Again struct {
+	Each     string // right
+	Mirrored bool
 	New      []board.ID
-	Times    int // done so many times alike
-	LiesPose string
+	Marks    []BoardMarks
 }
 
 // A StepPart is boards of one part that a step adds.

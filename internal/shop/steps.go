@@ -1,16 +1,11 @@
 package shop
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/design"
-	"scantling/internal/joint"
-	"scantling/internal/measure"
-	"scantling/internal/screw"
-	"scantling/internal/snag"
-	"scantling/internal/span"
 )
 
 // heavy is the weight, in kg, over which two people lift: about 50 lb.
@@ -23,60 +18,92 @@ type bench struct {
 	in      map[board.ID]int // the assembly a board is in; 0: not yet built in
 	members map[int][]board.ID
 	made    map[string]int // sub-assemblies by name
+	last    map[int]int    // by assembly: the place among Readings.Steps of the step that worked on it last
 	next    int
 }
 
 // whole is the assembly of every step that makes no sub-assembly.
 const whole = 1
 
+// A doing is one step of the design as it is done: once, or once for a side or
+// for a copy of a group.
+type doing struct {
+	*design.Step
+	at      int        // among Piece.Steps
+	here    int        // the assembly worked on
+	there   []board.ID // in it before
+	loads   []load     // what is brought
+	added   []board.ID // boards not built in before
+	new     []board.ID // those, and the boards of sub-assemblies brought in
+	present []board.ID // in it afterwards
+	now     []waiting  // pairs it fastens
+}
+
 // steps says every action of building: what is added and how it is placed, what
-// is fastened, who lifts, and what to check.
+// is fastened, who lifts, and what to check. A step done alike for each side, or
+// for each copy of a group, stands once.
 func (s *shop) steps() {
-	b := &bench{map[board.ID]int{}, map[int][]board.ID{}, map[string]int{}, whole}
+	b := &bench{map[board.ID]int{}, map[int][]board.ID{}, map[string]int{}, map[int]int{}, whole}
 	left := s.pairs()
+	var all [][]*doing // by step
 	for i := range s.piece.Steps {
-		d := &s.piece.Steps[i]
-		r := Step{Number: i + 1, Name: d.Name, Lies: d.Lies, Say: s.text(d.Say), Times: 1}
-		if d.Each != "" {
-			r.Name += ", " + d.Each
+		var d *doing
+		var after int
+		d, after = s.do(b, i)
+		d.now, left = s.fastenNow(d, b, left)
+		n := s.like(all, d, after)
+		if n < 0 {
+			n = len(all)
+			all = append(all, nil)
 		}
-		here := whole
-		switch name := strings.TrimSpace(d.Each + " " + d.Makes); {
-		case d.GoesOn:
-			here = b.made[d.Makes]
-		case d.Makes != "":
-			b.next++
-			here = b.next
-			b.made[d.Makes], b.made[name] = here, here
-		}
-		there := append([]board.ID(nil), b.members[here]...)
-		var loads []load
-		for _, name := range d.AddMade {
-			if sub, ok := b.made[name]; ok && sub != here && len(b.members[sub]) > 0 {
-				loads = append(loads, load{name, s.ground(b.members[sub]).order})
-				r.New = append(r.New, b.members[sub]...)
-				b.join(here, sub)
-			}
-		}
-		var added []board.ID
-		for _, id := range d.Add {
-			if k, ok := s.at[id]; ok && b.in[id] == 0 && s.piece.Boards[k].Solid != nil {
-				added = append(added, id)
-				loads = append(loads, load{"", []int{k}})
-				b.in[id] = here
-				b.members[here] = append(b.members[here], id)
-			}
-		}
-		r.Marks = s.place(there, loads)
-		r.New = append(r.New, added...)
-		r.Add = s.stepParts(added)
-		r.Present = append([]board.ID(nil), b.members[here]...)
-		left = s.fasten(&r, d, b, here, left)
-		r.Checks = s.checks(added)
-		r.People = s.people(r.Present)
-		s.out.Steps = append(s.out.Steps, r)
+		all[n] = append(all[n], d)
+		b.last[d.here] = n
+	}
+	for n, ds := range all {
+		s.out.Steps = append(s.out.Steps, s.step(n+1, ds))
 	}
 	s.unfastened(left, b)
+}
+
+// do brings to the bench what step i of the design adds. after is the last of the
+// steps, among Readings.Steps, that it cannot come before; -1 if there is none.
+func (s *shop) do(b *bench, i int) (d *doing, after int) {
+	d = &doing{Step: &s.piece.Steps[i], at: i, here: whole}
+	after = -1
+	follows := func(assembly int) {
+		if n, ok := b.last[assembly]; ok {
+			after = max(after, n)
+		}
+	}
+	switch name := strings.TrimSpace(d.Each + " " + d.Makes); {
+	case d.GoesOn:
+		d.here = b.made[d.Makes]
+	case d.Makes != "":
+		b.next++
+		d.here = b.next
+		b.made[d.Makes], b.made[name] = d.here, d.here
+	}
+	follows(d.here)
+	d.there = slices.Clone(b.members[d.here])
+	for _, name := range d.AddMade {
+		if sub, ok := b.made[name]; ok && sub != d.here && len(b.members[sub]) > 0 {
+			follows(sub)
+			d.loads = append(d.loads, load{name, s.ground(b.members[sub]).order})
+			d.new = append(d.new, b.members[sub]...)
+			b.join(d.here, sub)
+		}
+	}
+	for _, id := range d.Add {
+		if k, ok := s.at[id]; ok && b.in[id] == 0 && s.piece.Boards[k].Solid != nil {
+			d.added = append(d.added, id)
+			d.loads = append(d.loads, load{"", []int{k}})
+			b.in[id] = d.here
+			b.members[d.here] = append(b.members[d.here], id)
+		}
+	}
+	d.new = append(d.new, d.added...)
+	d.present = slices.Clone(b.members[d.here])
+	return d, after
 }
 
 // join moves all boards of one assembly into another.
@@ -86,6 +113,73 @@ func (b *bench) join(into, from int) {
 	}
 	b.members[into] = append(b.members[into], b.members[from]...)
 	delete(b.members, from)
+}
+
+// like returns the step that d does once more, -1 if it is a step of its own: the
+// two are written as one, nothing d needs is built later, and what d adds is what
+// the other adds, turned or mirrored.
+func (s *shop) like(all [][]*doing, d *doing, after int) int {
+	for n := len(all) - 1; n >= 0 && n >= after; n-- {
+		first := all[n][0]
+		if d.Each != "" && first.At == d.At && first.Name == d.Name && first.Each != d.Each && len(d.new) > 0 && s.same(first, d) != unlike {
+			return n
+		}
+	}
+	return -1
+}
+
+// step says one step, done once for each of ds.
+func (s *shop) step(number int, ds []*doing) Step {
+	d := ds[0]
+	r := Step{Number: number, Name: d.Name, Lies: d.Lies, Say: s.text(d.Say), Times: len(ds), New: d.new, Present: d.present}
+	if len(ds) == 1 && d.Each != "" {
+		r.Name += ", " + d.Each
+	}
+	var added []board.ID
+	var now []waiting
+	for i, x := range ds {
+		marks := s.place(x.there, x.loads)
+		r.Of = append(r.Of, x.at)
+		added = append(added, x.added...)
+		now = append(now, x.now...)
+		if i == 0 {
+			r.Each, r.Marks = x.Each, marks
+			continue
+		}
+		r.Again = append(r.Again, Again{Each: x.Each, Mirrored: s.same(d, x) == mirrored, New: x.new, Marks: marks})
+		if x.here == d.here {
+			r.New = append(slices.Clone(r.New), x.new...)
+			r.Present = x.present
+		}
+	}
+	if len(ds) > 1 {
+		r.Hands = hands(&r)
+	}
+	r.Add = s.stepParts(added)
+	r.Fasten = s.fastened(now)
+	r.Checks = s.checks(added)
+	r.People = s.people(r.Present)
+	return r
+}
+
+// hands says how the doings of a step that is done more than once differ.
+func hands(r *Step) Text {
+	alike, other := []string{r.Each}, []string(nil)
+	for _, a := range r.Again {
+		if a.Mirrored {
+			other = append(other, a.Each)
+		} else {
+			alike = append(alike, a.Each)
+		}
+	}
+	switch {
+	case other == nil:
+		return Words("make " + number(r.Times) + ", all alike: " + list(alike) + "; the words are for the " + r.Each + " one")
+	case r.Times == 2:
+		return Words("make two, the second a mirror image of the first: the words are for the " + r.Each + " one, and the " + other[0] + " one is its mirror image")
+	}
+	return Words("make " + number(r.Times) + ": " + number(len(alike)) + " of one hand (" + list(alike) + "), " + number(len(other)) +
+		" of the other (" + list(other) + "), mirror images; the words are for the " + r.Each + " one")
 }
 
 func (s *shop) people(present []board.ID) int {
@@ -116,194 +210,6 @@ func (s *shop) stepParts(added []board.ID) []StepPart {
 		}
 		if spoken != nil {
 			out = append(out, StepPart{p.Letter, p.Name, len(spoken), spoken, p.Hand})
-		}
-	}
-	return out
-}
-
-// A waiting pair is one that is not fastened yet.
-type waiting struct {
-	joint *joint.Joint
-	pair  *joint.Pair
-	held  bool // some step has put it together and left the fastening for later
-}
-
-func (s *shop) pairs() []waiting {
-	var out []waiting
-	for i := range s.declared {
-		for k := range s.declared[i].Pairs {
-			out = append(out, waiting{&s.declared[i], &s.declared[i].Pairs[k], false})
-		}
-	}
-	return out
-}
-
-// fasten gives a step the pairs whose boards are together for the first time,
-// less those it only holds, and those held before that it names. It returns the
-// pairs still waiting.
-func (s *shop) fasten(r *Step, d *design.Step, b *bench, here int, left []waiting) []waiting {
-	var still []waiting
-	var now []waiting
-	for _, w := range left {
-		together := b.in[w.pair.A.ID] == here && b.in[w.pair.B.ID] == here
-		switch {
-		case !together || w.held && !has(d.Fasten, w.joint.Name):
-			still = append(still, w)
-		case has(d.Hold, w.joint.Name):
-			w.held = true
-			still = append(still, w)
-		default:
-			now = append(now, w)
-		}
-	}
-	for len(now) > 0 {
-		n := 1
-		for n < len(now) && now[n].joint == now[0].joint {
-			n++
-		}
-		r.Fasten = append(r.Fasten, s.stepFasteners(now[:n])...)
-		now = now[n:]
-	}
-	return still
-}
-
-// stepFasteners says what one joint takes in one step, a line for each kind of
-// fastener.
-func (s *shop) stepFasteners(ws []waiting) []StepFastener {
-	var out []StepFastener
-	type line struct {
-		use           joint.Use
-		count, pairs  int
-		through, into []string
-		even          bool // every pair takes the same number
-		pair          *joint.Pair
-		from          span.Set
-	}
-	var lines []*line
-	for _, w := range ws {
-		for _, u := range w.pair.Uses {
-			var l *line
-			for _, x := range lines {
-				if x.use.Fastener.Name() == u.Fastener.Name() {
-					l = x
-				}
-			}
-			if l == nil {
-				l = &line{use: u, even: true, pair: w.pair, from: w.joint.Scalars}
-				lines = append(lines, l)
-			}
-			l.count += u.Count
-			l.pairs++
-			l.from = l.from.Union(s.rowFrom[w.pair.A.Name], s.rowFrom[w.pair.B.Name]) // how many boards there are
-			l.even = l.even && u.Count == l.use.Count
-			if n := called(w.pair.Through.Name); !has(l.through, n) {
-				l.through = append(l.through, n)
-			}
-			if n := called(w.pair.Into().Name); !has(l.into, n) {
-				l.into = append(l.into, n)
-			}
-		}
-	}
-	for _, l := range lines {
-		f := l.use.Fastener
-		total := s.pen.Count(l.count, l.from)
-		t := Text(nil).Show(total).Say(" " + counted(f, l.count) + " through the " + list(l.through) + " into the " + list(l.into))
-		switch {
-		case f.Family == screw.Glue:
-			t = Words(upper(string(f.Family)) + " between the " + list(l.through) + " and the " + list(l.into))
-		case f.Bolted():
-			washers := "a washer"
-			if l.use.Fit != nil && l.use.Fit.Washers > 1 {
-				washers = number(l.use.Fit.Washers) + " washers"
-			}
-			t = Text(nil).Show(total).Say(" " + counted(f, l.count) + " in ").Show(s.pen.Bit(f.Hole().MM(), ws[0].joint.Scalars)).
-				Say(" holes, heads on the " + list(l.through) + ", nuts on the " + list(l.into) + ", " + washers + " under each nut")
-		}
-		if l.even && l.pairs > 1 && f.Family != screw.Glue {
-			t = t.Say(": " + number(l.use.Count) + " where each two meet")
-		}
-		clear, pilot, deep := l.pair.Bits(l.use)
-		var bits []Shown
-		for _, b := range []measure.Length{clear, pilot} {
-			if b > 0 {
-				bits = append(bits, s.pen.Bit(b.MM(), l.from))
-			}
-		}
-		if f.Screwed() && len(bits) == 2 {
-			t = t.Say("; through each ").Show(bits[0]).Say(" hole drill ").Show(bits[1]).Say(" into the " + list(l.into) + ", ").
-				Show(s.pen.Length(deep, l.from.Union(l.pair.A.Section, l.pair.B.Section))).Say(" deep, the two clamped")
-		}
-		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits})
-	}
-	return out
-}
-
-// counted names n fasteners: "deck screws 8 x 2 1/2", "nail 8d".
-func counted(f screw.Fastener, n int) string {
-	if n == 1 {
-		return f.Name()
-	}
-	return string(f.Family) + "s" + strings.TrimPrefix(f.Name(), string(f.Family))
-}
-
-// unfastened tells of joints no step ever fastens.
-func (s *shop) unfastened(left []waiting, b *bench) {
-	said := map[string]bool{}
-	for _, w := range left {
-		if said[w.joint.Name] || b.in[w.pair.A.ID] == 0 || b.in[w.pair.B.ID] == 0 {
-			continue // a board no step adds is said elsewhere
-		}
-		said[w.joint.Name] = true
-		x := snag.Snag{Code: "joint-held", Severity: snag.Caution, At: w.joint.At, Tier: snag.Settled,
-			Boards: []string{string(w.pair.A.ID), string(w.pair.B.ID)},
-			What:   fmt.Sprintf("no step fastens %s, for one between the %s and the %s", w.joint.Name, w.pair.A.Spoken, w.pair.B.Spoken),
-			Mends:  []snag.Mend{snag.Say(fmt.Sprintf("write fasten: [%s] in the step that does it", w.joint.Name))}}
-		if !w.held {
-			x.What += ": they are never on the bench together"
-			x.Mends = []snag.Mend{snag.Say("add what a step makes to a later step")}
-		}
-		s.snags = append(s.snags, x)
-	}
-}
-
-// spacerRun is how many gaps in a row a spacer may be trusted for: past it the
-// 1/64 in a spacer is off by comes to more than the trade tolerance of 1/16.
-const spacerRun = 4
-
-// checks says what is right after a step: the gaps of the rows it lays.
-func (s *shop) checks(added []board.ID) []Text {
-	out := s.dropped(added)
-	for i := range s.piece.Rows {
-		row := &s.piece.Rows[i]
-		n := 0
-		for _, id := range added {
-			if b := s.piece.Boards[s.at[id]]; b.Row > 0 && b.Name == row.Name {
-				n++
-			}
-		}
-		count, ok := row.Count.Q.Count()
-		if n == 0 || !ok || count < 2 {
-			continue
-		}
-		t := Words("The gaps between the " + called(row.Name) + "s come to ").Show(s.pen.Quantity(row.Gap.Q, row.Gap.From)).Say(".")
-		if gaps := count - 1; gaps > spacerRun {
-			off := s.pen.Length(float64(gaps)*25.4/64, row.Count.From)
-			t = t.Say(" Set them by the running marks, not by a spacer alone: one only ").Show(s.pen.Bit(25.4/64, row.Count.From)).
-				Say(" too thick would push the last board ").Show(off).Say(" along.")
-		}
-		out = append(out, t)
-	}
-	for i := range s.piece.Fields {
-		f := &s.piece.Fields[i]
-		n := 0
-		for _, id := range added {
-			if b := s.piece.Boards[s.at[id]]; b.Field > 0 && b.Name == f.Name {
-				n++
-			}
-		}
-		if n > 1 {
-			out = append(out, Words("The gaps between the "+called(f.Name)+"s come to ").Show(s.pen.Quantity(f.Gap.Q, f.Gap.From)).
-				Say("; square across the boards the whole measures ").Show(s.pen.Quantity(f.Across.Q, f.Across.From)).Say("."))
 		}
 	}
 	return out

@@ -1,0 +1,166 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"scantling/internal/joint"
+	"scantling/internal/measure"
+	"scantling/internal/screw"
+	"scantling/internal/snag"
+	"scantling/internal/span"
+)
+
+// A waiting pair is one that is not fastened yet.
+type waiting struct {
+	number int // of its joint in the file
+	joint  *joint.Joint
+	pair   *joint.Pair
+	held   bool // some step has put it together and left the fastening for later
+}
+
+func (s *shop) pairs() []waiting {
+	var out []waiting
+	for i := range s.declared {
+		for k := range s.declared[i].Pairs {
+			out = append(out, waiting{i, &s.declared[i], &s.declared[i].Pairs[k], false})
+		}
+	}
+	return out
+}
+
+// fastenNow returns the pairs a doing fastens: those whose boards are together
+// for the first time, less those it only holds, and those held before that it
+// names; and the pairs still waiting.
+func (s *shop) fastenNow(d *doing, b *bench, left []waiting) (now, still []waiting) {
+	for _, w := range left {
+		together := b.in[w.pair.A.ID] == d.here && b.in[w.pair.B.ID] == d.here
+		switch {
+		case !together || w.held && !has(d.Fasten, w.joint.Name):
+			still = append(still, w)
+		case has(d.Hold, w.joint.Name):
+			w.held = true
+			still = append(still, w)
+		default:
+			now = append(now, w)
+		}
+	}
+	return now, still
+}
+
+// fastened says what a step's pairs take, joint by joint.
+func (s *shop) fastened(now []waiting) []StepFastener {
+	now = slices.Clone(now)
+	slices.SortStableFunc(now, func(a, b waiting) int { return cmp.Compare(a.number, b.number) })
+	var out []StepFastener
+	for len(now) > 0 {
+		n := 1
+		for n < len(now) && now[n].joint == now[0].joint {
+			n++
+		}
+		out = append(out, s.stepFasteners(now[:n])...)
+		now = now[n:]
+	}
+	return out
+}
+
+// stepFasteners says what one joint takes in one step, a line for each kind of
+// fastener.
+func (s *shop) stepFasteners(ws []waiting) []StepFastener {
+	var out []StepFastener
+	type line struct {
+		use           joint.Use
+		count, pairs  int
+		through, into []string
+		even          bool // every pair takes the same number
+		pair          *joint.Pair
+		from          span.Set
+	}
+	var lines []*line
+	for _, w := range ws {
+		for _, u := range w.pair.Uses {
+			var l *line
+			for _, x := range lines {
+				if x.use.Fastener.Name() == u.Fastener.Name() {
+					l = x
+				}
+			}
+			if l == nil {
+				l = &line{use: u, even: true, pair: w.pair, from: w.joint.Scalars}
+				lines = append(lines, l)
+			}
+			l.count += u.Count
+			l.pairs++
+			l.from = l.from.Union(s.rowFrom[w.pair.A.Name], s.rowFrom[w.pair.B.Name]) // how many boards there are
+			l.even = l.even && u.Count == l.use.Count
+			if n := called(w.pair.Through.Name); !has(l.through, n) {
+				l.through = append(l.through, n)
+			}
+			if n := called(w.pair.Into().Name); !has(l.into, n) {
+				l.into = append(l.into, n)
+			}
+		}
+	}
+	for _, l := range lines {
+		f := l.use.Fastener
+		total := s.pen.Count(l.count, l.from)
+		t := Text(nil).Show(total).Say(" " + counted(f, l.count) + " through the " + list(l.through) + " into the " + list(l.into))
+		switch {
+		case f.Family == screw.Glue:
+			t = Words(upper(string(f.Family)) + " between the " + list(l.through) + " and the " + list(l.into))
+		case f.Bolted():
+			washers := "a washer"
+			if l.use.Fit != nil && l.use.Fit.Washers > 1 {
+				washers = number(l.use.Fit.Washers) + " washers"
+			}
+			t = Text(nil).Show(total).Say(" " + counted(f, l.count) + " in ").Show(s.pen.Bit(f.Hole().MM(), ws[0].joint.Scalars)).
+				Say(" holes, heads on the " + list(l.through) + ", nuts on the " + list(l.into) + ", " + washers + " under each nut")
+		}
+		if l.even && l.pairs > 1 && f.Family != screw.Glue {
+			t = t.Say(": " + number(l.use.Count) + " where each two meet")
+		}
+		clear, pilot, deep := l.pair.Bits(l.use)
+		var bits []Shown
+		for _, b := range []measure.Length{clear, pilot} {
+			if b > 0 {
+				bits = append(bits, s.pen.Bit(b.MM(), l.from))
+			}
+		}
+		if f.Screwed() && len(bits) == 2 {
+			t = t.Say("; through each ").Show(bits[0]).Say(" hole drill ").Show(bits[1]).Say(" into the " + list(l.into) + ", ").
+				Show(s.pen.Length(deep, l.from.Union(l.pair.A.Section, l.pair.B.Section))).Say(" deep, the two clamped")
+		}
+		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits})
+	}
+	return out
+}
+
+// counted names n fasteners: "deck screws 8 x 2 1/2", "nail 8d".
+func counted(f screw.Fastener, n int) string {
+	if n == 1 {
+		return f.Name()
+	}
+	return string(f.Family) + "s" + strings.TrimPrefix(f.Name(), string(f.Family))
+}
+
+// unfastened tells of joints no step ever fastens.
+func (s *shop) unfastened(left []waiting, b *bench) {
+	said := map[string]bool{}
+	for _, w := range left {
+		if said[w.joint.Name] || b.in[w.pair.A.ID] == 0 || b.in[w.pair.B.ID] == 0 {
+			continue // a board no step adds is said elsewhere
+		}
+		said[w.joint.Name] = true
+		x := snag.Snag{Code: "joint-held", Severity: snag.Caution, At: w.joint.At, Tier: snag.Settled,
+			Boards: []string{string(w.pair.A.ID), string(w.pair.B.ID)},
+			What:   fmt.Sprintf("no step fastens %s, for one between the %s and the %s", w.joint.Name, w.pair.A.Spoken, w.pair.B.Spoken),
+			Mends:  []snag.Mend{snag.Say(fmt.Sprintf("write fasten: [%s] in the step that does it", w.joint.Name))}}
+		if !w.held {
+			x.What += ": they are never on the bench together"
+			x.Mends = []snag.Mend{snag.Say("add what a step makes to a later step")}
+		}
+		s.snags = append(s.snags, x)
+	}
+}
