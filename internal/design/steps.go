@@ -46,7 +46,11 @@ type turn struct {
 func (w *world) steps(p *Piece) {
 	b := &builder{w: w, p: p, added: map[board.ID]span.Range{}}
 	for i := range w.d.steps {
+		first := len(p.Steps)
 		b.each(&w.d.steps[i], turn{})
+		for k := first; k < len(p.Steps); k++ {
+			p.Steps[k].Entry = i
+		}
 	}
 	b.finish()
 }
