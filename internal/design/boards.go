@@ -12,7 +12,7 @@ import (
 func (s *single) rough() *board.Board {
 	l := s.lot
 	return get(l.w, &s.wood, "", l.d.at, func() *board.Board {
-		b, sec := s.blank(), l.sectionAt()
+		b, sec := s.ply(), l.sectionAt()
 		if !b.ok || !sec.ok {
 			return nil
 		}

@@ -131,10 +131,12 @@ type boardDecl struct {
 	cuts   []*cutDecl
 	copies []*copyDecl
 	loose  bool
-	row    *rowDecl
-	field  *fieldDecl
-	unread [2]bool    // something said of its place, of its ends, was not understood
-	place  span.Range // of the place, for errors about what is missing there
+
+	doubled *said // of a part: how many plies
+	row     *rowDecl
+	field   *fieldDecl
+	unread  [2]bool    // something said of its place, of its ends, was not understood
+	place   span.Range // of the place, for errors about what is missing there
 }
 
 // A holdDecl puts one side, or with middle the centre, on a place.

@@ -349,9 +349,15 @@ func (l *lot) noFit(at span.Range, err error, start, finish endAt) {
 
 // middle is halfway between the extreme points of the member before its notches.
 func (m *member) middle(r setout.Room, d setout.Dir) float64 {
-	b := m.rough()
-	if b == nil {
-		return 0
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, o := range m.lot.withPlies([]*member{m}) {
+		b := o.rough()
+		if b == nil {
+			return 0
+		}
+		to := float64(d.Sign())
+		low = math.Min(low, float64(to*setout.Extent(b, r, d.Opposite())))
+		high = math.Max(high, float64(to*setout.Extent(b, r, d)))
 	}
-	return setout.Middle(b, r, d)
+	return float64(d.Sign()) * float64((low+high)/2)
 }

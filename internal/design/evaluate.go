@@ -139,6 +139,9 @@ func (w *world) provenance(m *member, b *board.Board) *Board {
 		out.Field = m.one.index + 1
 		out.Section = out.Section.Union(l.panelOf().from)
 	}
+	if l.isDoubled() {
+		out.Ply = m.one.index + 1
+	}
 	for _, o := range sec.or {
 		out.Or = append(out.Or, o.name)
 	}

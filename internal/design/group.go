@@ -187,6 +187,9 @@ func (l *lot) id(s *single, c, at *copying) board.ID {
 	if l.d.numbered() {
 		path = append(path, strconv.Itoa(s.index+1))
 	}
+	if l.isDoubled() {
+		return board.ID(strings.Join(append(append(path, c.path...), "ply"+strconv.Itoa(s.index+1)), "/"))
+	}
 	return board.ID(strings.Join(append(path, c.path...), "/"))
 }
 

@@ -57,6 +57,13 @@ func (w *world) lapsAt(j *jointDecl, st seat, out *[]lapAt) (pairs int, ok bool)
 	if !ok {
 		return 0, false
 	}
+	for _, m := range slices.Concat(of[0], of[1]) {
+		if m.lot.isDoubled() {
+			w.error("bad-joint", j.lap.node.Range, spaced(m.lot.d.name)+" is glued up from plies, and a half lap halves single boards", "",
+				snag.Say("let the other board into it: notch round:, or leave doubled: out"))
+			return 0, false
+		}
+	}
 	for _, a := range of[0] {
 		for _, b := range of[1] {
 			if a == b || slices.ContainsFunc(*out, func(l lapAt) bool { return l.of == [2]*member{a, b} || l.of == [2]*member{b, a} }) {

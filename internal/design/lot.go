@@ -44,8 +44,10 @@ type presence struct {
 type section struct {
 	stock  *lumber.Stock
 	lumber string
-	t, w   measure.Length
-	from   span.Set // of both
+	t, w   measure.Length // of the whole, all plies together
+	plies  int
+	ply    measure.Length // thickness of the stock
+	from   span.Set       // of t and w
 	tFrom  span.Set
 	ripped bool
 	or     []*lumberDecl // other stocks it may be cut from
@@ -150,8 +152,10 @@ func (l *lot) sectionAt() section {
 		if decl.stock == nil {
 			return section{}
 		}
-		s := section{stock: decl.stock, lumber: decl.name, t: decl.stock.T, w: decl.stock.W, ok: true}
-		s.tFrom = decl.from.Union(span.Of(d.of.node.Ordinal))
+		s := section{stock: decl.stock, lumber: decl.name, ply: decl.stock.T, w: decl.stock.W, ok: true}
+		n, more := l.plies()
+		s.plies, s.t = n, measure.Length(n)*decl.stock.T
+		s.tFrom = decl.from.Union(span.Of(d.of.node.Ordinal), more)
 		s.from = s.tFrom
 		if d.width == nil {
 			l.others(&s)
@@ -196,10 +200,10 @@ func (l *lot) others(s *section) {
 		if o.stock == nil {
 			continue
 		}
-		if o.stock.T != s.t || o.stock.W < s.w || o.stock.W > s.w && l.d.width == nil {
+		if o.stock.T != s.ply || o.stock.W < s.w || o.stock.W > s.w && l.d.width == nil {
 			is := func(t, w measure.Length) string { return t.Exact(l.w.d.units) + " x " + w.Exact(l.w.d.units) }
 			l.w.tell(snag.Snag{Code: "stock-unlike", Severity: snag.Caution, At: n.node.Range,
-				What:    spaced(l.d.name) + " cannot be cut from " + spaced(o.name) + ", which measures " + is(o.stock.T, o.stock.W) + ": it is " + is(s.t, s.w),
+				What:    spaced(l.d.name) + " cannot be cut from " + spaced(o.name) + ", which measures " + is(o.stock.T, o.stock.W) + ": it is " + is(s.ply, s.w),
 				Why:     "the first stock gives a board its size; another must be as thick, and as wide unless the board is ripped",
 				Related: []snag.Related{{At: o.at, Says: "the stock is said here"}},
 				Mends:   []snag.Mend{snag.Say("leave it out, or rip the board to a width both have: width:")}})
@@ -236,6 +240,9 @@ func (l *lot) singles() []*single {
 		}
 		if l.d.field != nil {
 			n = len(l.panelOf().Pieces)
+		}
+		if l.d.doubled != nil {
+			n = l.sectionAt().plies
 		}
 		out := make([]*single, n)
 		for i := range out {

@@ -103,6 +103,7 @@ type Board struct {
 	Spoken  string   // "front left leg", "3rd shelf slat from the left"
 	Row     int      // number in its row, from 1; 0 when in no row
 	Field   int      // number in its field, from 1; 0 when in no field
+	Ply     int      // number in a part glued up from several, from 1 at its show face; 0 when it is whole
 	Written bool     // the copy the file describes
 	Rip     bool     // narrower than its stock
 	Loose   bool     // nothing fastens it, on purpose: it drops in

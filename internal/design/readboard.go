@@ -107,6 +107,9 @@ func (r *reader) board(name string, at span.Range, b *entry) *boardDecl {
 			d.copies = append(d.copies, c)
 		}
 	}
+	if b.t == partTable {
+		d.doubled = b.said("doubled")
+	}
 	if b.t == rowTable {
 		d.row = r.row(d, b)
 	}

@@ -63,7 +63,7 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 	}
 	for i, w := range mostWords {
 		if word.Text == w && len(r.Path) == 2 {
-			return e.extent(r, of, setout.Dir(i))
+			return e.extent(r, l.withPlies(of), setout.Dir(i))
 		}
 	}
 	if len(of) > 1 {

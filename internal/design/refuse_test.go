@@ -71,6 +71,11 @@ type spoiling struct {
 
 var spoilings = []spoiling{
 	{"sound", "", "", nil, nil},
+	{"a part of one ply", "    length: 10\"\n", "    length: 10\"\n    doubled: 1\n", nil, nil},
+	{"a part of very many plies", "    length: 10\"\n", "    length: 10\"\n    doubled: 9\n", nil, nil},
+	{"a row glued up", "    length: depth + 1\"\n", "    length: depth + 1\"\n    doubled: 2\n", nil, nil},
+	{"a half lap of plies", "steps:\n", "joints: {laps: {join: [rail, tie_bar], with: half lap, keeps top: rail}}\nsteps:\n", nil, [][2]string{{"    length: 10\"\n", "    length: 10\"\n    doubled: 2\n"}}},
+	{"loose that is no yes or no", "    length: 10\"\n", "    length: 10\"\n    loose: maybe\n", nil, nil},
 	{"a loop of names", `depth: 16"`, `depth: 2 * deep` + "\n  deep: depth / 2", nil, nil},
 	{"a loop of ends", "left: flush with leg.left, right: flush with front right leg.right", "left: 24\" left of rail.right, right: 24\" right of rail.left", nil, nil},
 	{"a lean that reads the board", "lean: foot tilt toward", "lean: foot atan((leg.highest - floor) / 400\") toward", nil, nil},

@@ -115,6 +115,7 @@ func (w *world) joints(p *Piece) {
 			}
 		}
 	}
+	w.glue(p)
 }
 
 // joint resolves one joint in one copy of its group.

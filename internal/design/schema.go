@@ -237,8 +237,10 @@ var (
 		{name: "each", form: asMeasure, doc: "the distance from one to the next", need: true},
 		{name: "to", form: asMeasure, doc: "what none goes past", need: true},
 	}}
-	partTable = &table{"a part", boardKeys}
-	rowTable  = &table{"a row", append(append([]key(nil), boardKeys...),
+	partTable = &table{"a part", append(slices.Clone(boardKeys),
+		key{name: "doubled", form: asMeasure, doc: "glued up face to face from so many boards of its stock"},
+	)}
+	rowTable = &table{"a row", append(append([]key(nil), boardKeys...),
 		key{name: "fill", form: asTable, table: fillTable, doc: "what the boards fill, side by side"},
 		key{name: "gap", form: asTable, table: gapTable, doc: "the space between them, and what becomes of the rest"},
 		key{name: "leave out", form: asAny, doc: "numbers of boards that are not there, as a list"},

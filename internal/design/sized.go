@@ -104,6 +104,9 @@ func (s *single) recess(c *cutDecl, b *blankAt, from span.Set) ([]board.Cut, boo
 		}
 	}
 	r.From = b.from.Union(from)
+	if !s.reaches(&r) {
+		return nil, true
+	}
 	cut, err := b.Recess(r)
 	if err != nil {
 		s.lot.w.fault(c.at, err, "the "+d.kind.String()+" "+spaced(c.name))
@@ -264,6 +267,9 @@ func (s *single) edges(b *board.Board) []board.Edge {
 		}
 		e := board.Edge{Work: d.work, Name: c.name, Size: size, From: f.from}
 		for _, a := range arrises {
+			if !s.outer(a[0]) || !s.outer(a[1]) {
+				continue // inside the glued part
+			}
 			for _, word := range d.of {
 				if d.takes(word, a, b) {
 					e.Along = append(e.Along, a)
@@ -271,7 +277,7 @@ func (s *single) edges(b *board.Board) []board.Edge {
 				}
 			}
 		}
-		if len(e.Along) == 0 && d.unread {
+		if len(e.Along) == 0 && (d.unread || l.isDoubled()) {
 			continue
 		}
 		if len(e.Along) == 0 {

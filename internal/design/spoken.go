@@ -16,6 +16,13 @@ import (
 // left". Words are found from where the copies stand, so that "left" is the one on
 // the left whatever was written.
 func (m *member) spoken() string {
+	if m.lot.isDoubled() {
+		return m.plyWord() + " ply of the " + m.spokenWhole()
+	}
+	return m.spokenWhole()
+}
+
+func (m *member) spokenWhole() string {
 	l := m.lot
 	name := spaced(l.title())
 	if side, also := m.apart(), l.namesakes(); name == spaced(l.d.name) && len(also) > 0 {

@@ -192,9 +192,3 @@ func Extent(b *board.Board, room Room, d Dir) float64 {
 	_, far := b.Placed().Extent(way)
 	return float64(d.Sign() * (far - way.Dot(room.At)))
 }
-
-// Middle returns the coordinate of `.middle` on d's axis: halfway between the
-// finished board's extremes there.
-func Middle(b *board.Board, room Room, d Dir) float64 {
-	return (Extent(b, room, d) + Extent(b, room, d.Opposite())) / 2
-}

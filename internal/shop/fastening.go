@@ -110,6 +110,12 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 		switch {
 		case f.Family == screw.Glue:
 			t = Words(upper(string(f.Family)) + " between the " + list(l.through) + " and the " + list(l.into))
+			if of := ws[0].pair.A; ws[0].pair.B.Name == of.Name { // of one part, or side by side in a row
+				t = Words(upper(string(f.Family)) + " between one " + called(of.Name) + " and the next")
+				if of.Ply > 0 {
+					t = Words(upper(string(f.Family)) + " over the whole face, between the plies of the " + called(of.Name))
+				}
+			}
 		case f.Bolted():
 			washers := "a washer"
 			if l.use.Fit != nil && l.use.Fit.Washers > 1 {
