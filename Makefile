@@ -34,6 +34,7 @@ bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/plan
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/geom $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/drawing $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/frame $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(if $(CUTTING),$(GO) run ./cmd/cutbench $(wildcard $(abspath $(CUTTING))/*.txt))
 
 # The cutting planner against a general solver, on made-up problems of the size
