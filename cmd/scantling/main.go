@@ -16,6 +16,7 @@ import (
 	"github.com/google/renameio/v2"
 
 	"scantling/internal/plan"
+	"scantling/internal/region"
 )
 
 // Exit codes: what a script may rely on.
@@ -38,15 +39,16 @@ type commands struct {
 
 type design struct {
 	workshop
-	File string   `arg:"" help:"The design file." type:"path"`
-	Set  []string `help:"Give a size or a choice another value, as in --set length=7'. May be given several times." placeholder:"NAME=VALUE" sep:"none"`
+	Region string   `help:"The edition: north america, uk and europe, or australia and new zealand (us, uk, eu, au, nz do too); where the file was drawn for unless given. It is worked out again, with what is sold there." placeholder:"REGION"`
+	Units  string   `help:"inch or metric: short for the edition of North America, or of the region the file was drawn for if that is metric, else of the UK and Europe." placeholder:"UNITS"`
+	File   string   `arg:"" help:"The design file." type:"path"`
+	Set    []string `help:"Give a size or a choice another value, as in --set length=7'. May be given several times." placeholder:"NAME=VALUE" sep:"none"`
 }
 
 type planCommand struct {
 	design
 	Out      string `short:"o" help:"The folder to write to; out/ and the name of the file unless given." type:"path"`
-	Units    string `help:"What is printed: inch." default:"inch" placeholder:"inch"`
-	Paper    string `help:"letter or a4." default:"letter" enum:"letter,a4"`
+	Paper    string `help:"letter or a4; what is sold in the region unless given." default:"" enum:",letter,a4"`
 	Prices   string `help:"A price book of your own (CSV)." type:"path" placeholder:"FILE"`
 	Revision string `help:"The revision printed on every page; a code made from the design unless given." placeholder:"TEXT"`
 	Date     string `help:"The date printed on the front; none unless given, so that the same design gives the same bytes." placeholder:"DATE"`
@@ -106,14 +108,11 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 
 // open reads the design file and runs the engine on it.
 func (d *design) open(ctx context.Context, o plan.Options, errs io.Writer) (*plan.Plan, int) {
-	src, err := os.ReadFile(d.File)
-	if err != nil {
-		return nil, misuse(errs, "cannot read the design file", err)
+	s, code := d.session(&o, errs)
+	if s == nil {
+		return nil, code
 	}
-	if err := d.options(&o); err != nil {
-		return nil, misuse(errs, err.Error(), nil)
-	}
-	p, err := plan.Open(shown(d.File), src).Run(ctx, o)
+	p, err := s.Run(ctx, o)
 	switch {
 	case errors.Is(err, context.Canceled):
 		return nil, misuse(errs, "stopped; nothing was written", nil)
@@ -121,6 +120,49 @@ func (d *design) open(ctx context.Context, o plan.Options, errs io.Writer) (*pla
 		return nil, misuse(errs, err.Error(), nil)
 	}
 	return p, exitReady
+}
+
+// session reads the design file, and the options that go by its region.
+func (d *design) session(o *plan.Options, errs io.Writer) (*plan.Session, int) {
+	src, err := os.ReadFile(d.File)
+	if err != nil {
+		return nil, misuse(errs, "cannot read the design file", err)
+	}
+	s := plan.Open(shown(d.File), src)
+	r, err := d.edition(s.Region())
+	if err == nil {
+		o.Region = &r
+		err = d.options(o)
+	}
+	if err != nil {
+		return nil, misuse(errs, err.Error(), nil)
+	}
+	return s, exitReady
+}
+
+// edition is the region asked for, of a file drawn for one.
+func (d *design) edition(home region.Region) (region.Region, error) {
+	r := home
+	if d.Region != "" {
+		asked, ok := region.Parse(d.Region)
+		if !ok {
+			return r, fmt.Errorf("--region %q is not known; write us, uk, eu, au or nz", d.Region)
+		}
+		r = asked
+	}
+	switch metric := d.Units == "metric"; {
+	case d.Units == "":
+	case !metric && d.Units != "inch":
+		return r, fmt.Errorf("--units %q is not known; write inch or metric", d.Units)
+	case metric == r.Metric():
+	case d.Region != "":
+		return r, fmt.Errorf("--units %s does not go with --region %q, whose yards sell otherwise; leave one of them out", d.Units, d.Region)
+	case metric:
+		r = region.Europe
+	default:
+		r = region.America
+	}
+	return r, nil
 }
 
 // options reads the sizes and choices given, and the workshop.
@@ -146,9 +188,6 @@ func shown(path string) string {
 }
 
 func (c *planCommand) run(ctx context.Context, out, errs io.Writer) int {
-	if c.Units != "inch" {
-		return misuse(errs, fmt.Sprintf("--units %s: a metric edition is solved again for metric stock, which comes with that stock; until then plans are in inches", c.Units), nil)
-	}
 	o := plan.Options{Paper: c.Paper, Revision: c.Revision, Date: c.Date, Want: plan.Book}
 	if c.JSON {
 		o.Want = plan.Settled

@@ -11,23 +11,23 @@ import (
 // them.
 type workshop struct {
 	Board   []string `help:"What your boards of one stock really measure, thickness first, as in --board \"leg_stock=1 1/2 x 5 3/8\". May be given several times." placeholder:"STOCK=T x W" sep:"none"`
-	Kerf    string   `help:"What your blade cuts away; 1/8\" unless given." placeholder:"LENGTH"`
-	Squared string   `help:"What squaring one end takes off a board, the cut included; 1/2\" unless given." placeholder:"LENGTH"`
-	Tape    string   `help:"The finest marks of your tape, 1/16 or 1/32 in; lengths are said to the nearest." enum:"1/16,1/32" default:"1/16"`
+	Kerf    string   `help:"What your blade cuts away; 1/8\" or 3 mm unless given." placeholder:"LENGTH"`
+	Squared string   `help:"What squaring one end takes off a board, the cut included; 1/2\" or 12 mm unless given." placeholder:"LENGTH"`
+	Tape    string   `help:"The finest marks of your tape in an edition in inches, 1/16 or 1/32 in; lengths are said to the nearest." enum:"1/16,1/32" default:"1/16"`
 	Have    []string `help:"Boards you have, as in --have '2 of 2x6 southern pine, ground contact, 50\"'. They are used before any are bought. May be given several times." placeholder:"BOARDS" sep:"none"`
 }
 
 // into puts the workshop into the options of a plan.
 func (w *workshop) into(o *plan.Options) error {
 	for _, text := range w.Board {
-		m, err := plan.ParseMeasured(text)
+		m, err := plan.ParseMeasured(text, *o.Region)
 		if err != nil {
 			return fmt.Errorf("--board: %w", err)
 		}
 		o.Measured = append(o.Measured, m)
 	}
 	for _, text := range w.Have {
-		h, err := plan.ParseOnHand(text)
+		h, err := plan.ParseOnHand(text, *o.Region)
 		if err != nil {
 			return fmt.Errorf("--have: %w", err)
 		}
@@ -37,7 +37,7 @@ func (w *workshop) into(o *plan.Options) error {
 		o.Tape = measure.ThirtySecond
 	}
 	if w.Kerf != "" {
-		l, err := plan.ParseLength(w.Kerf)
+		l, err := plan.ParseLength(w.Kerf, *o.Region)
 		if err != nil {
 			return fmt.Errorf("--kerf: %w", err)
 		}
@@ -47,7 +47,7 @@ func (w *workshop) into(o *plan.Options) error {
 		o.Kerf = l
 	}
 	if w.Squared != "" {
-		l, err := plan.ParseLength(w.Squared)
+		l, err := plan.ParseLength(w.Squared, *o.Region)
 		if err != nil {
 			return fmt.Errorf("--squared: %w", err)
 		}

@@ -54,7 +54,7 @@ func (c *checker) small() {
 // not wider than the stock.
 func soldAs(of *lumber.Stock, w measure.Length) (best lumber.Size, ok bool) {
 	off := func(s lumber.Size) measure.Length { return max(s.Wide-w, w-s.Wide) }
-	for _, s := range lumber.Sizes() {
+	for _, s := range lumber.SizesIn(of.Region) {
 		if s.Thick == of.T && s.Wide < of.W && (!ok || off(s) < off(best)) {
 			best, ok = s, true
 		}

@@ -10,7 +10,6 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
-	"scantling/internal/region"
 	"scantling/internal/snag"
 	"scantling/internal/wood"
 )
@@ -101,10 +100,7 @@ func (c *checker) low() {
 		if b.Stock == nil || b.Stock.Treatment == lumber.GroundContact || !above(nearGround, z) {
 			continue
 		}
-		sold := region.America
-		if size, err := lumber.Lookup(string(b.Stock.Size)); err == nil {
-			sold = size.Region
-		}
+		sold := b.Stock.Region
 		is := "treated for above ground (" + b.Stock.Treatment.CodeIn(sold) + ")"
 		if b.Stock.Treatment == lumber.Untreated {
 			w, err := wood.Lookup(b.Stock.Wood)

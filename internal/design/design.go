@@ -12,6 +12,7 @@ import (
 	"slices"
 
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/span"
@@ -24,7 +25,10 @@ type Design struct {
 	name   string
 	nameAt span.Range
 	about  *prose
-	units  measure.Units
+	region region.Region // where it is to be built
+	home   region.Region // where the file was drawn for
+	whole  *source.Tree  // with all editions
+	units  measure.Units // of its yards
 
 	top *scope // the file's names
 
@@ -49,10 +53,24 @@ type Design struct {
 	holes bool      // part of the file could not be read, so that names may be missing
 }
 
-// Open reads the declarations of a file. What is wrong in them is told by every
-// Evaluate.
+// Open reads the declarations of a file, for the region it says it was written
+// for. What is wrong in them is told by every Evaluate.
 func Open(tree *source.Tree) *Design {
-	d := &Design{tree: tree, top: newScope(nil, nil)}
+	home, told := Home(tree)
+	d := OpenIn(tree, home)
+	d.snags = append(told, d.snags...)
+	return d
+}
+
+// OpenIn reads the edition of a file for a region: what its alternatives say
+// there, with the lumber, wood and fasteners sold there.
+func OpenIn(tree *source.Tree, in region.Region) *Design {
+	home, _ := Home(tree)
+	edition, told := tree.Edition(in)
+	d := &Design{tree: edition, top: newScope(nil, nil), region: in, home: home, whole: tree, snags: told}
+	if in.Metric() {
+		d.units = measure.Metric
+	}
 	r := &reader{d: d, sc: d.top, bodies: map[string]*entry{}}
 	r.file()
 	r.checkMentions()

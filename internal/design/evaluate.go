@@ -21,7 +21,7 @@ import (
 func (d *Design) Evaluate(set Settings) (*Piece, snag.List) {
 	w := newWorld(d, set)
 	w.settings(set)
-	p := &Piece{Name: d.name, NameAt: d.nameAt, Units: d.units, byID: map[board.ID]*Board{}}
+	p := &Piece{Name: d.name, NameAt: d.nameAt, Region: d.region, Units: d.units, byID: map[board.ID]*Board{}}
 	w.values(p)
 	w.boards(p)
 	w.checkPlaces(p)

@@ -5,6 +5,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/span"
 )
 
@@ -15,7 +16,8 @@ type Piece struct {
 	Name   string // "Orchard sorting table"
 	NameAt span.Range
 	About  Text
-	Units  measure.Units // what is shown first
+	Region region.Region // where it is to be built
+	Units  measure.Units // of its yards
 
 	Sizes   []Size   // in file order
 	Choices []Choice // in file order

@@ -30,8 +30,9 @@ func (r *reader) file() {
 		d.nameAt = n.Range
 	}
 	d.about = e.prose("about")
-	if n := e.scalar("units"); e.word("units") == "metric" {
-		r.snag("not-yet", n.Range, "metric comes with metric stock, which this version has none of", "", snag.Replace("write inch; measures may be in mm all the same", n.Range, "inch"))
+	e.word("units")
+	if d.region.Metric() {
+		r.inches()
 	}
 	r.values(e)
 	r.stocks(e)
@@ -201,13 +202,13 @@ func (r *reader) stocks(e *entry) {
 		ok := true
 		if n := b.scalar("size"); n != nil {
 			l.from = l.from.Union(span.Of(n.Ordinal))
-			s, err := lumber.Lookup(n.Text)
+			s, err := lumber.LookupIn(r.d.region, n.Text)
 			size, ok = s, r.looked(n, "unknown-stock", err) && ok
 		} else {
 			ok = false
 		}
 		if n := b.scalar("wood"); n != nil {
-			found, err := wood.Lookup(n.Text)
+			found, err := wood.LookupIn(r.d.region, n.Text)
 			w, ok = found, r.looked(n, "unknown-wood", err) && ok
 		} else {
 			ok = false
@@ -236,7 +237,7 @@ func (r *reader) looked(n *source.Node, code snag.Code, err error) bool {
 	var mends []snag.Mend
 	offer := func(names []string) {
 		for _, s := range names {
-			mends = append(mends, snag.Replace("write "+s, n.Range, s))
+			mends = append(mends, snag.Replace("write "+s, n.Range, r.d.besides(n, s)))
 		}
 	}
 	what := "“" + n.Text + "” is not known here"

@@ -210,7 +210,7 @@ var spoilings = []spoiling{
 	{"a word the key has not", "leftover: even", "leftover: evn", nil, nil},
 	{"a list for a single value", "    length: 10\"\n", "    length: [10\", 12\"]\n", nil, nil},
 	{"one value for a set of keys", "    ends: {bottom: floor, top: shelf}", "    ends: floor", nil, nil},
-	{"metric, which is to come", "units: inch", "units: metric", nil, nil},
+	{"metric, of lumber sold in inches", "units: inch", "units: metric", nil, nil},
 	{"tucked where nothing meets", "    length: 10\"\n    place: {runs: back, faces: up, middle: middle, bottom: 2\" above floor}", "    place: {runs: {from: tucked into low, to: centre at far}, faces: front, front: middle}\n    ends: {from: 3\" above floor, to: shelf}", nil, [][2]string{
 		{"lumber:\n", "points:\n  low: where 3\" right of middle meets floor\n  far: where 9\" right of middle meets shelf\nlumber:\n"}}},
 	{"tucked where no edge fits", "    length: 10\"\n    place: {runs: back, faces: up, middle: middle, bottom: 2\" above floor}", "    place: {runs: {from: tucked into low, to: tucked into far}, faces: front, front: middle}\n    ends: {from: floor, to: rail.bottom}", nil, [][2]string{

@@ -85,7 +85,12 @@ func (w *world) optional(s *said, d measure.Dim, what string) *Figure {
 func (w *world) fastenings(nodes []*source.Node) []Fastening {
 	var out []Fastening
 	for _, n := range nodes {
-		if _, err := screw.Parse(n.Text); err != nil {
+		f, err := screw.Parse(n.Text)
+		if err == nil && w.d.region.Metric() && !f.SoldIn(w.d.region) {
+			w.elsewhere(n, f)
+			continue
+		}
+		if err != nil {
 			at, what, mend := n.Range, err.Error(), snag.Say("write, for instance, screw 8 x 2 1/2 or carriage bolt 5/16")
 			if e, ok := err.(*screw.PhraseError); ok {
 				at, what, mend = n.Sub(e.Start, e.End), e.What, snag.Say(e.Mend)
@@ -99,6 +104,21 @@ func (w *world) fastenings(nodes []*source.Node) []Fastening {
 		out = append(out, Fastening{n.Text, n.Range, span.Of(n.Ordinal)})
 	}
 	return out
+}
+
+// elsewhere tells of a fastener no shop of the region sells.
+func (w *world) elsewhere(n *source.Node, f screw.Fastener) {
+	mend := snag.Say("use another kind of fastener")
+	if near, ok := f.Nearest(w.d.region); ok {
+		mend = w.instead(n, near.Name())
+	}
+	w.error("unknown-fastener", n.Range, f.Name()+" is not sold in "+w.d.region.String(), "an edition is worked out with the fasteners shops there sell", mend)
+}
+
+// instead writes another value in this edition only, where the file was drawn for
+// another region.
+func (w *world) instead(n *source.Node, text string) snag.Mend {
+	return snag.Replace("write "+text, n.Range, w.d.besides(n, text))
 }
 
 // joints resolves every joint that has both its sides.

@@ -83,7 +83,8 @@ var (
 	pieceTable = &table{"the file", []key{
 		{name: "piece", form: asWords, doc: "the name of the piece", need: true},
 		{name: "about", form: asProse, doc: "a few sentences about it; {name} puts a value in"},
-		{name: "units", form: asWord, words: []string{"inch", "metric"}, doc: "what is shown first"},
+		{name: "units", form: asWord, words: []string{"inch", "metric"}, doc: "of the yard it was drawn for: inch is North America, metric the UK and Europe unless region says another"},
+		{name: "region", form: asWords, doc: "whose yards it was drawn for: North America, UK and Europe, or Australia and New Zealand"},
 		{name: "sizes", form: asNamed, table: sizeTable, doc: "numbers a reader may change"},
 		{name: "choices", form: asNamed, table: choiceTable, doc: "alternatives a reader may take"},
 		{name: "let", form: asFree, doc: "named values: lengths, angles, counts, positions"},

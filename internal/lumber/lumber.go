@@ -54,6 +54,7 @@ type Size struct {
 // A Stock is what a design asks a yard for: a size in a wood, graded and
 // treated. T and W are the actual section, thickness first.
 type Stock struct {
+	Region    region.Region // where it is sold
 	Size      Nominal
 	T, W      measure.Length
 	Radius    measure.Length // of the long edges as milled; 0 is square
@@ -64,18 +65,22 @@ type Stock struct {
 
 // StockOf returns the stock of size s in the given wood, grade and treatment.
 func StockOf(s Size, wood, grade string, t Treatment) Stock {
-	return Stock{s.Name, s.Thick, s.Wide, s.Radius, wood, grade, t}
+	return Stock{s.Region, s.Name, s.Thick, s.Wide, s.Radius, wood, grade, t}
 }
 
 // String returns the stock as a shopping list says it: "2x4 southern pine,
 // No. 2, above ground".
-func (s Stock) String() string {
-	out := string(s.Size) + " " + s.Wood
+func (s Stock) String() string { return s.Of(s.Wood) }
+
+// Of is String with the wood by another name, that of the region's trade:
+// "45x95 redwood, C24, use class 3, above ground".
+func (s Stock) Of(wood string) string {
+	out := string(s.Size) + " " + wood
 	if s.Grade != "" {
 		out += ", " + s.Grade
 	}
 	if s.Treatment != Untreated {
-		out += ", " + s.Treatment.String()
+		out += ", " + s.Treatment.In(s.Region)
 	}
 	return out
 }

@@ -12,11 +12,23 @@ import (
 )
 
 // Two things a buyer may be bound to, and how far an alternative is searched.
-const (
-	shortBoard = 8 * measure.Foot // what every yard has and every rack carries
-	car        = 7 * measure.Foot // assumed: from the dashboard to the hatch of a common car
-	lessNodes  = 1500
-)
+const lessNodes = 1500
+
+// shortBoard is what every yard has and every rack carries.
+func shortBoard(u measure.Units) measure.Length {
+	if u == measure.Metric {
+		return 3000 * measure.Millimetre
+	}
+	return 8 * measure.Foot
+}
+
+// car is assumed: from the dashboard to the hatch of a common one.
+func car(u measure.Units) measure.Length {
+	if u == measure.Metric {
+		return 2100 * measure.Millimetre
+	}
+	return 7 * measure.Foot
+}
 
 // either lets every part come from any stock of the job of the same thickness,
 // wood and treatment that is wide enough: a narrow part from what a wider board
@@ -79,11 +91,12 @@ func (p *Plan) alternatives(ctx context.Context, job cutplan.Job, stocks []stock
 		return cutplan.Solve(ctx, job, cutplan.Options{Nodes: lessNodes})
 	}
 
-	short := offering(job, func(o cutplan.Offer) bool { return o.Limit > 0 || o.Length == shortBoard })
+	shortest := shortBoard(job.Units)
+	short := offering(job, func(o cutplan.Offer) bool { return o.Limit > 0 || o.Length == shortest })
 	if other, err := solve(short); err != nil {
-		add(shop.Words("Only boards of ").Show(pen.Stock(shortBoard, from)), 0, err)
+		add(shop.Words("Only boards of ").Show(pen.Stock(shortest, from)), 0, err)
 	} else {
-		add(shop.Words("Only boards of ").Show(pen.Stock(shortBoard, from)), other.Cost, nil)
+		add(shop.Words("Only boards of ").Show(pen.Stock(shortest, from)), other.Cost, nil)
 	}
 
 	if ripped(plan, &job) {
@@ -105,7 +118,7 @@ func (p *Plan) alternatives(ctx context.Context, job cutplan.Job, stocks []stock
 		}
 	}
 
-	says := shop.Words("Nothing longer than ").Show(pen.Stock(car, from)).Say(" in the car, long boards cut square into equal lengths at the yard")
+	says := shop.Words("Nothing longer than ").Show(pen.Stock(car(job.Units), from)).Say(" in the car, long boards cut square into equal lengths at the yard")
 	cost, err := inCar(solve, job)
 	add(says, cost, err)
 
@@ -150,7 +163,8 @@ func inCar(solve func(cutplan.Job) (*cutplan.Plan, error), job cutplan.Job) (mea
 	for i, s := range job.Stocks {
 		var offers []cutplan.Offer
 		for _, o := range s.Offers {
-			n := int((o.Length + car - 1) / car)
+			room := car(job.Units)
+			n := int((o.Length + room - 1) / room)
 			if n > 3 {
 				continue
 			}

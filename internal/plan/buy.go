@@ -23,11 +23,11 @@ import (
 
 // buy fills what is bought and how it is sawn into the readings.
 func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book, o *Options) (snag.List, error) {
-	pen := shop.Pen{}
 	r := p.Readings
+	pen := r.Pen
 	job, stocks, unpriced := p.job(list, o)
 	snags := append(unpriced, unused(o.OnHand, stocks)...)
-	r.Saw = shop.Saw{Kerf: fine(o.kerf()), Squared: fine(o.squared())}
+	r.Saw = shop.Saw{Kerf: pen.Fine(o.Kerf, span.Set{}), Squared: pen.Fine(*o.Squared, span.Set{})}
 	r.Buy.PriceNote = list.Note()
 
 	plan, err := cutplan.Solve(ctx, job, cutplan.Options{Nodes: o.Nodes})
@@ -43,7 +43,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 		r.Saw.Checked = report.OK()
 		r.Saw.Optimal = plan.Optimal && report.OK() && report.BoundVerified
 		r.Saw.Boards = p.sawn(plan, &job, stocks, r.Parts)
-		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0)
+		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0, pen)
 		r.Buy.Proof = r.Saw.Verdict
 		for _, f := range report.Faults {
 			snags = append(snags, snag.Snag{Code: "layout-refused", Severity: snag.Error, Tier: snag.Settled,
@@ -78,7 +78,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 // the order the parts ask for them. A stock the price book does not hold is
 // bought by length alone, and said so.
 func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag.List) {
-	job := cutplan.Job{Kerf: o.kerf(), Trim: o.squared()}
+	job := cutplan.Job{Units: o.Tape.Units(), Kerf: o.Kerf, Trim: *o.Squared}
 	var stocks []stockUse
 	var snags snag.List
 	at := map[lumber.Stock]int{}
@@ -94,7 +94,7 @@ func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag
 			offers = p.unpriced(k)
 			snags = append(snags, p.noPrice(b))
 		}
-		s := cutplan.Stock{Name: k.String(), Width: boardWidth(&k)}
+		s := cutplan.Stock{Name: shop.Sold(k), Width: boardWidth(&k)}
 		for _, o := range offers {
 			s.Offers = append(s.Offers, cutplan.Offer{Length: o.Length, Price: o.Price})
 		}
@@ -140,9 +140,14 @@ func widthOf(pt *shop.Part, b *design.Board) measure.Length {
 	return boardWidth(b.Stock)
 }
 
-// boardWidth is a stock's width in whole 1/64 in, which cuts are laid out in: a
-// measured board may be any width.
-func boardWidth(s *lumber.Stock) measure.Length { return s.W.Floor(measure.Inch / 64) }
+// boardWidth is a stock's width in whole 1/64 in or half millimetres, which cuts
+// are laid out in: a measured board may be any width.
+func boardWidth(s *lumber.Stock) measure.Length {
+	if s.Region.Metric() {
+		return s.W.Floor(measure.Millimetre / 2)
+	}
+	return s.W.Floor(measure.Inch / 64)
+}
 
 // A stockUse is one stock of the job.
 type stockUse struct {
@@ -167,7 +172,7 @@ func (p *Plan) countFrom(name string) span.Set {
 // unpriced offers the lengths usually stocked, each at a cent an inch, so that
 // the least wood is bought; no such price is ever shown.
 func (p *Plan) unpriced(s lumber.Stock) []prices.Offer {
-	size, err := lumber.Lookup(string(s.Size))
+	size, err := lumber.LookupIn(s.Region, string(s.Size))
 	if err != nil {
 		return nil
 	}
@@ -180,7 +185,7 @@ func (p *Plan) unpriced(s lumber.Stock) []prices.Offer {
 
 func (p *Plan) noPrice(b *design.Board) snag.Snag {
 	return snag.Snag{Code: "no-price", Severity: snag.Caution, Tier: snag.Settled, At: p.lumberAt(b.Lumber),
-		What:  "the price book has no " + b.Stock.String(),
+		What:  "the price book has no " + shop.Sold(*b.Stock),
 		Why:   "the least wood is bought instead of the cheapest, and its cost is not in the total",
 		Mends: []snag.Mend{snag.Say("add its lengths and prices to the price book, or choose a stock that is in it")}}
 }
@@ -209,8 +214,7 @@ func (p *Plan) misfit(e *cutplan.PartError) snag.Snag {
 }
 
 // verdict says how good the choice of boards is, and no more than was proved.
-func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool) shop.Text {
-	pen := shop.Pen{}
+func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool, pen shop.Pen) shop.Text {
 	switch {
 	case !report.OK():
 		return shop.Words("The layout did not pass its check: do not buy by it.")
@@ -333,7 +337,7 @@ func (p *Plan) goods(list *prices.Book, snags snag.List) ([]shop.BuyLine, snag.L
 		line := shop.BuyLine{What: g.What, Count: n, From: g.From}
 		if !ok {
 			line.Count = 1
-			line.Use = shop.Pen{}.Quantity(g.Amount.Q, g.From).Text
+			line.Use = p.Readings.Pen.Quantity(g.Amount.Q, g.From).Text
 		}
 		p.pack(&line, list, &snags)
 		out = append(out, line)
@@ -344,7 +348,7 @@ func (p *Plan) goods(list *prices.Book, snags snag.List) ([]shop.BuyLine, snag.L
 // pack rounds a line up to whole packs and prices it. What the price book lacks
 // stays without a price and is said.
 func (p *Plan) pack(line *shop.BuyLine, list *prices.Book, snags *snag.List) {
-	pen := shop.Pen{}
+	pen := p.Readings.Pen
 	packs, ok := list.Packs(line.What, line.Count+line.Spare)
 	if !ok {
 		*snags = append(*snags, snag.Snag{Code: "no-price", Severity: snag.Advice, Tier: snag.Settled,

@@ -7,6 +7,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/measure"
 	"scantling/internal/shop"
+	"scantling/internal/span"
 )
 
 // revision is a code for a design and what the reader set and measured: five
@@ -24,11 +25,14 @@ func (s *Session) revision(o *Options) string {
 	for _, b := range o.OnHand {
 		fmt.Fprintf(h, "\x02%s", b)
 	}
-	if o.kerf() != usualKerf || o.squared() != usualSquared {
-		fmt.Fprintf(h, "\x03%d\x00%d", o.kerf(), o.squared())
+	if o.Kerf != o.usualKerf() || *o.Squared != o.usualSquared() {
+		fmt.Fprintf(h, "\x03%d\x00%d", o.Kerf, *o.Squared)
 	}
-	if o.Tape != measure.Sixteenth {
+	if o.Tape == measure.ThirtySecond {
 		fmt.Fprintf(h, "\x04%d", o.Tape)
+	}
+	if *o.Region != s.home {
+		fmt.Fprintf(h, "\x05%d", *o.Region)
 	}
 	const letters = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 	sum := h.Sum64()
@@ -43,7 +47,7 @@ func (s *Session) revision(o *Options) string {
 // changes lists what this plan has otherwise than the design file: every size
 // and choice that was set and what of the workshop was said, with both values;
 // then what follows from measured boards.
-func (s *Session) changes(p *Plan, set design.Settings, o *Options) []shop.Change {
+func (p *Plan) changes(edition *design.Design, set design.Settings, o *Options) []shop.Change {
 	pen, r := p.Readings.Pen, p.Readings
 	var out []shop.Change
 	add := func(what shop.Text) {
@@ -59,14 +63,14 @@ func (s *Session) changes(p *Plan, set design.Settings, o *Options) []shop.Chang
 			add(shop.Words(c.Says + ": " + c.Is + " here; the design says " + c.Default + "."))
 		}
 	}
-	if k := o.kerf(); k != usualKerf {
-		add(shop.Words("The blade cuts away ").Show(fine(k)).Say(" here; ").Show(fine(usualKerf)).Say(" is usual."))
+	if usual := o.usualKerf(); o.Kerf != usual {
+		add(shop.Words("The blade cuts away ").Show(pen.Fine(o.Kerf, span.Set{})).Say(" here; ").Show(pen.Fine(usual, span.Set{})).Say(" is usual."))
 	}
-	if q := o.squared(); q != usualSquared {
-		add(shop.Words("Squaring one end takes ").Show(fine(q)).Say(" off each board here; ").Show(fine(usualSquared)).Say(" is usual."))
+	if usual := o.usualSquared(); *o.Squared != usual {
+		add(shop.Words("Squaring one end takes ").Show(pen.Fine(*o.Squared, span.Set{})).Say(" off each board here; ").Show(pen.Fine(usual, span.Set{})).Say(" is usual."))
 	}
 	if len(o.Measured) > 0 {
-		for _, what := range s.measured(p, set) {
+		for _, what := range p.measured(edition, set) {
 			add(what)
 		}
 	}

@@ -13,20 +13,15 @@ import (
 	"scantling/internal/span"
 )
 
-// fine writes a length of the workshop as it was measured, finer than a tape.
-func fine(l measure.Length) shop.Shown {
-	return shop.Pen{Tape: measure.SixtyFourth}.Length(l.MM(), span.Set{})
-}
-
 // measured says what the measured boards change, against the plan of boards as
 // they are sold: the boards themselves first, then every part, row and joint that
 // reads another figure, and why. It notes the same with each part.
-func (s *Session) measured(p *Plan, set design.Settings) []shop.Text {
-	was, _ := s.design.Evaluate(set)
+func (p *Plan) measured(edition *design.Design, set design.Settings) []shop.Text {
+	was, _ := edition.Evaluate(set)
 	meetings := joint.Meet(was)
 	joints, _ := joint.Find(was, meetings)
 	before, _ := shop.Compute(was, meetings, joints, part.Sort(was), p.Readings.Pen)
-	c := comparison{before, p.Readings, causes(was, p.Piece)}
+	c := comparison{before, p.Readings, causes(was, p.Piece, p.Readings.Pen)}
 	var out []shop.Text
 	for _, x := range c.causes {
 		out = append(out, x.says)
@@ -44,7 +39,7 @@ type cause struct {
 	why  shop.Text // "your 2x6 is 5 3/8" wide"
 }
 
-func causes(was, is *design.Piece) []cause {
+func causes(was, is *design.Piece, pen shop.Pen) []cause {
 	var out []cause
 	for i, l := range is.Lumber {
 		old := was.Lumber[i]
@@ -65,8 +60,7 @@ func causes(was, is *design.Piece) []cause {
 				c.says, c.why = c.says.Say(" and "), c.why.Say(" and ")
 			}
 			first = false
-			now, then := fine(m.now), fine(m.then)
-			now.From, then.From = l.From, l.From
+			now, then := pen.Fine(m.now, l.From), pen.Fine(m.then, l.From)
 			c.says = c.says.Show(now).Say(" " + m.word + ", not ").Show(then)
 			c.why = c.why.Show(now).Say(" " + m.word)
 		}

@@ -19,6 +19,9 @@ import (
 // size of the design would make the part that short. The error says what was
 // not understood.
 func (s *Session) Mend(ctx context.Context, o Options, letter string, length measure.Length) (string, error) {
+	if err := o.settle(s.home); err != nil {
+		return "", err
+	}
 	o.Want = Settled
 	p, err := s.Run(ctx, o)
 	if err != nil {
@@ -37,9 +40,9 @@ func (s *Session) Mend(ctx context.Context, o Options, letter string, length mea
 		}
 		return "", fmt.Errorf("%s has no part %s; its parts are %s", s.file, letter, strings.Join(names, ", "))
 	}
-	part := job.Parts[at]
+	part, said := job.Parts[at], p.Readings.Pen.Said
 	if length >= part.Length {
-		return "", fmt.Errorf("a piece of %s is no shorter than part %s, which is %s long: cut it again to that", inches(length), part.Name, inches(part.Length))
+		return "", fmt.Errorf("a piece of %s is no shorter than part %s, which is %s long: cut it again to that", said(length), part.Name, said(part.Length))
 	}
 	plan, err := cutplan.Solve(ctx, job, cutplan.Options{Nodes: o.Nodes})
 	if err != nil {
@@ -47,7 +50,7 @@ func (s *Session) Mend(ctx context.Context, o Options, letter string, length mea
 	}
 	m := &mending{p: p, job: job, stocks: stocks, plan: plan, at: at, length: length}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Part %s is to be %s long; this piece is %s, %s short.\n", part.Name, inches(part.Length), inches(length), inches(part.Length-length))
+	fmt.Fprintf(&b, "Part %s is to be %s long; this piece is %s, %s short.\n", part.Name, said(part.Length), said(length), said(part.Length-length))
 	m.yields(&b)
 	if err := m.again(ctx, &b); err != nil {
 		return "", err
@@ -67,13 +70,10 @@ type mending struct {
 	length measure.Length
 }
 
-// inches prints a length as the book does.
-func inches(l measure.Length) string { return shop.Pen{}.Length(l.MM(), span.Set{}).Text }
-
 // yields tells which other parts can be cut from the short piece. Its own ends
 // may slope, so that only what lies between them counts.
 func (m *mending) yields(b *strings.Builder) {
-	short := m.job.Parts[m.at]
+	short, said := m.job.Parts[m.at], m.p.Readings.Pen.Said
 	square := m.length - max(short.Start, -short.Start) - max(short.End, -short.End)
 	found := false
 	for i, other := range m.job.Parts {
@@ -88,9 +88,9 @@ func (m *mending) yields(b *strings.Builder) {
 		found = true
 		rip := ""
 		if other.Width < short.Width {
-			rip = ", ripped to " + inches(other.Width)
+			rip = ", ripped to " + said(other.Width)
 		}
-		fmt.Fprintf(b, "It still yields %d of part %s, %s long%s.\n", min(n, other.Count), other.Name, inches(other.Length), rip)
+		fmt.Fprintf(b, "It still yields %d of part %s, %s long%s.\n", min(n, other.Count), other.Name, said(other.Length), rip)
 	}
 	if !found {
 		b.WriteString("No other part comes from it.\n")
@@ -113,16 +113,16 @@ func (m *mending) again(ctx context.Context, b *strings.Builder) error {
 	if report := cutcheck.Check(claim.Of(job, plan)); !report.OK() {
 		return fmt.Errorf("the layout for one more piece did not pass its check: %s", report.Faults[0])
 	}
-	name := m.job.Parts[m.at].Name
+	name, pen := m.job.Parts[m.at].Name, m.p.Readings.Pen
 	for _, board := range plan.Boards {
 		stock := job.Stocks[board.Stock].Name
 		switch {
 		case board.Price == 0:
-			fmt.Fprintf(b, "One more %s comes from what is left of the boards: %s of %s.\n", name, inches(board.Length), stock)
+			fmt.Fprintf(b, "One more %s comes from what is left of the boards: %s of %s.\n", name, pen.Said(board.Length), stock)
 		case m.stocks[min(board.Stock, len(m.stocks)-1)].priced:
-			fmt.Fprintf(b, "No leftover is long enough for one more %s: a further board, %s, %s long, costs %s.\n", name, stock, shop.Pen{}.Stock(board.Length, span.Set{}).Text, board.Price)
+			fmt.Fprintf(b, "No leftover is long enough for one more %s: a further board, %s, %s long, costs %s.\n", name, stock, pen.Stock(board.Length, span.Set{}).Text, pen.Money(board.Price, span.Set{}).Text)
 		default:
-			fmt.Fprintf(b, "No leftover is long enough for one more %s: buy a further board, %s, %s long.\n", name, stock, shop.Pen{}.Stock(board.Length, span.Set{}).Text)
+			fmt.Fprintf(b, "No leftover is long enough for one more %s: buy a further board, %s, %s long.\n", name, stock, pen.Stock(board.Length, span.Set{}).Text)
 		}
 	}
 	return nil
@@ -133,10 +133,11 @@ func (m *mending) again(ctx context.Context, b *strings.Builder) error {
 // certain.
 func (s *Session) absorb(ctx context.Context, o Options, p *Plan, letter string, length measure.Length, b *strings.Builder) error {
 	o.Nodes = 1 // only lengths matter here
+	pen := p.Readings.Pen
 	part := p.Readings.Parts[slices.IndexFunc(p.Readings.Parts, func(q *shop.Part) bool { return q.Letter == letter })]
 	long := func(name string, value measure.Length) (measure.Length, error) {
 		with := o
-		with.Set = append(slices.Clone(o.Set), Setting{name, value.Exact(measure.Imperial)})
+		with.Set = append(slices.Clone(o.Set), Setting{name, value.Exact(pen.Tape.Units())})
 		other, err := s.Run(ctx, with)
 		if err != nil || other.Readings == nil || other.Snags.Errors() > p.Snags.Errors() {
 			return 0, err
@@ -172,7 +173,7 @@ func (s *Session) absorb(ctx context.Context, o Options, p *Plan, letter string,
 			continue
 		}
 		want := value - measure.Length(float64(step)*float64(now-length)/float64(now-tried))
-		want = want.Round(measure.Inch / 32)
+		want = want.Round(min(pen.Tape.Step(), measure.Inch/32))
 		if want < least || bounded && want > most || want <= 0 {
 			continue
 		}
@@ -182,8 +183,8 @@ func (s *Session) absorb(ctx context.Context, o Options, p *Plan, letter string,
 		}
 		if got > 0 && got <= length && got > length-measure.Inch/16 {
 			found = true
-			fmt.Fprintf(b, "With %s %s instead of %s, part %s is %s long: cut all its %d pieces so, and print the plan again (--set %s=%s).\n", size.Name, inches(want), size.Value.Text,
-				part.Letter, inches(got), part.Count, size.Name, want.Exact(measure.Imperial))
+			fmt.Fprintf(b, "With %s %s instead of %s, part %s is %s long: cut all its %d pieces so, and print the plan again (--set %s=%s).\n", size.Name, pen.Said(want), size.Value.Text,
+				part.Letter, pen.Said(got), part.Count, size.Name, want.Exact(pen.Tape.Units()))
 		}
 	}
 	if !found {

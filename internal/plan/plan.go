@@ -12,6 +12,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"sync"
 
 	"scantling/internal/book"
 	"scantling/internal/care"
@@ -23,6 +24,7 @@ import (
 	"scantling/internal/pdf"
 	"scantling/internal/picture"
 	"scantling/internal/prices"
+	"scantling/internal/region"
 	"scantling/internal/shop"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -46,15 +48,16 @@ type Options struct {
 	Set        []Setting
 	Prices     []byte // a price book; the demonstration's when nil
 	PricesFile string // its name, for messages
-	Paper      string // "letter" (also when empty) or "a4"
+	Paper      string // "letter" or "a4"; what is sold in the region when empty
 	Revision   string // printed on every page; a code made from the design when empty
 	Date       string // printed on the front; none when empty
 	Want       Want
 	Measured   []Measured         // what the reader's boards really measure
 	OnHand     []OnHand           // boards the reader has
-	Kerf       measure.Length     // what the blade cuts away; 1/8 in when 0
-	Squared    *measure.Length    // what squaring an end takes, kerf included; 1/2 in when nil
-	Tape       measure.Graduation // the marks of the reader's tape: Sixteenth or ThirtySecond
+	Kerf       measure.Length     // what the blade cuts away; 1/8 in or 3 mm when 0
+	Squared    *measure.Length    // what squaring an end takes, kerf included; 1/2 in or 12 mm when nil
+	Tape       measure.Graduation // the marks of the reader's tape: Sixteenth or ThirtySecond; a metric plan has WholeMM
+	Region     *region.Region     // whose edition; where the file was drawn for when nil
 	Everywhere bool               // also tell what only other sizes and choices bring about
 	Nodes      int                // how far the cutting search goes; see cutplan.Options
 	Progress   func(stage string) // told of each stage of a long run; may be nil
@@ -62,11 +65,12 @@ type Options struct {
 
 // A Session is one design file. It may be run many times.
 type Session struct {
-	file   string
-	src    []byte
-	tree   *source.Tree
-	design *design.Design
-	snags  snag.List // of the file as such
+	file     string
+	src      []byte
+	tree     *source.Tree
+	home     region.Region // where the file was drawn for
+	editions [3]func() *design.Design
+	snags    snag.List // of the file as such
 }
 
 // A Plan is what the chain computed. Parts of it are empty when errors or
@@ -89,11 +93,23 @@ type Plan struct {
 func Open(file string, src []byte) *Session {
 	s := &Session{file: file, src: src}
 	s.tree, s.snags = source.Parse(file, src)
-	if s.tree != nil {
-		s.design = design.Open(s.tree)
+	if s.tree == nil {
+		return s
+	}
+	s.home, _ = design.Home(s.tree)
+	for _, r := range region.All() {
+		s.editions[r] = sync.OnceValue(func() *design.Design {
+			if r == s.home {
+				return design.Open(s.tree)
+			}
+			return design.OpenIn(s.tree, r)
+		})
 	}
 	return s
 }
+
+// Region returns where the file was drawn for.
+func (s *Session) Region() region.Region { return s.home }
 
 // Run computes the plan. Its error is ctx's when it was stopped, else about an
 // option that makes no sense; everything about the design is in Plan.Snags.
@@ -104,19 +120,20 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 		}
 		return ctx.Err()
 	}
-	paper, err := paperOf(o.Paper)
-	if err != nil {
+	if err := o.settle(s.home); err != nil {
 		return nil, err
 	}
-	if err := o.check(); err != nil {
+	paper, err := paperOf(o.Paper)
+	if err != nil {
 		return nil, err
 	}
 	p := &Plan{File: s.file, Source: s.src, tree: s.tree, prices: snag.Sources{}}
 	p.Snags = append(p.Snags, s.snags...)
 	defer func() { p.Snags = p.Snags.Sorted() }()
-	if s.design == nil {
+	if s.tree == nil {
 		return p, nil
 	}
+	edition := s.editions[*o.Region]()
 
 	if err := stage("setting out"); err != nil {
 		return nil, err
@@ -125,7 +142,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	for _, set := range o.Set {
 		settings = append(settings, design.Setting{Name: set.Name, Value: set.Value})
 	}
-	d, more := s.design.Measured(o.sections())
+	d, more := edition.Measured(o.sections())
 	p.Snags = append(p.Snags, more...)
 	piece, more := d.Evaluate(settings)
 	p.Snags = append(p.Snags, more...)
@@ -146,7 +163,9 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	p.Snags = append(p.Snags, more...)
 	p.Snags = append(p.Snags, care.Check(piece, meetings, joints)...)
 	parts := part.Sort(piece)
-	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{Tape: o.Tape})
+	list, more := p.priceBook(o)
+	p.Snags = append(p.Snags, more...)
+	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{Tape: o.Tape, Currency: list.Currency})
 	p.Snags = append(p.Snags, more...)
 	p.Readings = readings
 	readings.Date, readings.Revision = o.Date, o.Revision
@@ -157,8 +176,6 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	if err := stage("choosing boards"); err != nil {
 		return nil, err
 	}
-	list, more := p.priceBook(o)
-	p.Snags = append(p.Snags, more...)
 	more, err = p.buy(ctx, joints, list, &o)
 	if err != nil {
 		return nil, err
@@ -167,7 +184,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	p.Snags = p.Snags.Sorted()
 	readings.Ready = p.Snags.Errors() == 0
 	readings.Notes = shop.Notes(p.Snags, piece, readings)
-	readings.Changes = s.changes(p, settings, &o)
+	readings.Changes = p.changes(edition, settings, &o)
 	if o.Want == Settled {
 		return p, ctx.Err()
 	}
@@ -182,7 +199,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 
 func paperOf(name string) (book.Paper, error) {
 	switch name {
-	case "", "letter":
+	case "letter":
 		return book.Letter, nil
 	case "a4":
 		return book.A4, nil
@@ -193,7 +210,7 @@ func paperOf(name string) (book.Paper, error) {
 // priceBook reads the price book, or the demonstration's when there is none.
 func (p *Plan) priceBook(o Options) (*prices.Book, snag.List) {
 	if o.Prices == nil {
-		return prices.Demo(), nil
+		return prices.DemoIn(*o.Region), nil
 	}
 	p.prices[o.PricesFile] = o.Prices
 	return prices.Parse(o.PricesFile, o.Prices)

@@ -49,8 +49,12 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, use *stockUse, parts
 				Near: pc.Across.MM(), Wide: pc.Width.MM(),
 				Label: part.Long.Text, Mark: pen.Running(pc.End.MM(), from)})
 		}
-		if lane.Left >= measure.Inch {
-			left := pen.Length(lane.Left.Floor(measure.Inch/16).MM(), from)
+		least, mark := measure.Inch, measure.Inch/16
+		if pen.Tape.Units() == measure.Metric {
+			least, mark = 25*measure.Millimetre, measure.Millimetre
+		}
+		if lane.Left >= least {
+			left := pen.Length(lane.Left.Floor(mark).MM(), from)
 			strip.Left = &left
 		}
 		sb.Strips = append(sb.Strips, strip)

@@ -8,6 +8,8 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
+	"scantling/internal/shop"
 	"scantling/internal/snag"
 	"scantling/internal/wood"
 )
@@ -15,10 +17,21 @@ import (
 // What the blade takes, and what squaring one end of a bought board takes, the
 // blade included, where nobody has said otherwise. Source: common practice: a
 // full-kerf carbide blade cuts 1/8 in; half an inch squares most factory ends.
-const (
-	usualKerf    = measure.Inch / 8
-	usualSquared = measure.Inch / 2
-)
+//
+// In millimetres: 3 and 12, rounded down to what is marked.
+func (o *Options) usualKerf() measure.Length {
+	if o.Region.Metric() {
+		return 3 * measure.Millimetre
+	}
+	return measure.Inch / 8
+}
+
+func (o *Options) usualSquared() measure.Length {
+	if o.Region.Metric() {
+		return 12 * measure.Millimetre
+	}
+	return measure.Inch / 2
+}
 
 // A Measured is what the boards a reader bought of one stock really measure.
 // Everything that reads the stock's thickness or width reads these instead.
@@ -29,6 +42,7 @@ type Measured struct {
 
 // An OnHand is boards the reader already has, all of one length.
 type OnHand struct {
+	Region    region.Region
 	Size      lumber.Nominal
 	Wood      string // as package wood spells it
 	Grade     string // "" when it bears no stamp, and then serves for any grade
@@ -40,13 +54,21 @@ type OnHand struct {
 
 // is reports whether boards of the kind may be cut as the stock.
 func (h OnHand) is(s lumber.Stock) bool {
-	return h.Size == s.Size && h.Wood == s.Wood && h.Treatment == s.Treatment && (h.Grade == "" || s.Grade == "" || h.Grade == s.Grade)
+	return h.Region == s.Region && h.Size == s.Size && h.Wood == s.Wood && h.Treatment == s.Treatment && (h.Grade == "" || s.Grade == "" || h.Grade == s.Grade)
 }
 
 // String returns the boards as ParseOnHand reads them.
 func (h OnHand) String() string {
-	s := lumber.Stock{Size: h.Size, Wood: h.Wood, Grade: h.Grade, Treatment: h.Treatment}
-	out := fmt.Sprintf("%d of %s, %s", h.Count, s, h.Length.Exact(measure.Imperial))
+	units := measure.Imperial
+	if h.Region.Metric() {
+		units = measure.Metric
+	}
+	s := lumber.Stock{Region: h.Region, Size: h.Size, Wood: h.Wood, Grade: h.Grade}
+	out := fmt.Sprintf("%d of %s", h.Count, shop.Sold(s))
+	if h.Treatment != lumber.Untreated {
+		out += ", " + pick(h.Region, h.Treatment.String(), h.Treatment.CodeIn(h.Region))
+	}
+	out += ", " + h.Length.Exact(units)
 	if h.Price != 0 {
 		out += ", " + h.Price.String()
 	}
@@ -57,9 +79,10 @@ func (h OnHand) String() string {
 const mostOnHand = 1000
 
 // ParseMeasured reads `leg_stock = 1 1/2 x 5 3/8`: the name of a stock and what
-// its boards measure, thickness first. A bare number is inches.
-func ParseMeasured(text string) (Measured, error) {
-	const form = `write the stock, = and both sizes, thickness first: leg_stock=1 1/2 x 5 3/8`
+// its boards measure, thickness first. A bare number is in inches or millimetres,
+// as yards of the region sell.
+func ParseMeasured(text string, in region.Region) (Measured, error) {
+	form := "write the stock, = and both sizes, thickness first: " + pick(in, "leg_stock=1 1/2 x 5 3/8", "leg_stock=45 x 143")
 	name, sizes, ok := strings.Cut(text, "=")
 	if !ok {
 		return Measured{}, fmt.Errorf("%q has no =; %s", text, form)
@@ -70,23 +93,32 @@ func ParseMeasured(text string) (Measured, error) {
 	}
 	m := Measured{Lumber: strings.TrimSpace(name)}
 	var err error
-	if m.Thick, err = ParseLength(a); err != nil {
+	if m.Thick, err = ParseLength(a, in); err != nil {
 		return Measured{}, fmt.Errorf("the thickness in %q: %w", text, err)
 	}
-	if m.Wide, err = ParseLength(b); err != nil {
+	if m.Wide, err = ParseLength(b, in); err != nil {
 		return Measured{}, fmt.Errorf("the width in %q: %w", text, err)
 	}
 	return m, nil
 }
 
-// ParseLength reads a length that is not less than nothing; a bare number is
-// inches.
-func ParseLength(text string) (measure.Length, error) {
+// pick returns what is said of a region that sells by the inch, or by the
+// millimetre.
+func pick(in region.Region, inch, metric string) string {
+	if in.Metric() {
+		return metric
+	}
+	return inch
+}
+
+// ParseLength reads a length that is not less than nothing; a bare number is in
+// inches or millimetres, as yards of the region sell.
+func ParseLength(text string, in region.Region) (measure.Length, error) {
 	text = strings.TrimSpace(text)
 	q, bad := measure.Parse(text)
-	if bad == nil && q.D == measure.DimNone || bad != nil && !strings.HasSuffix(text, measure.InchMark) {
+	if unit := pick(in, measure.InchMark, " mm"); bad == nil && q.D == measure.DimNone || bad != nil && !strings.HasSuffix(text, unit) {
 		// 1 1/2 is a length only with its mark.
-		if marked, worse := measure.Parse(text + measure.InchMark); worse == nil {
+		if marked, worse := measure.Parse(text + unit); worse == nil {
 			q, bad = marked, nil
 		}
 	}
@@ -95,7 +127,7 @@ func ParseLength(text string) (measure.Length, error) {
 	}
 	l, ok := q.Length()
 	if !ok {
-		return 0, fmt.Errorf(`%q is no length; write it in inches or millimetres: 5 3/8", 137 mm`, text)
+		return 0, fmt.Errorf("%q is no length; write it in inches or millimetres: 5 3/8\", 137 mm", text)
 	}
 	if l < 0 {
 		return 0, fmt.Errorf("%q is less than nothing", text)
@@ -106,9 +138,13 @@ func ParseLength(text string) (measure.Length, error) {
 // ParseOnHand reads `2 of 2x6 southern pine, No. 2, ground contact, 50", $4`: how
 // many (one unless said), sale size and wood, then in any order grade, treatment,
 // the length of each and what one costs (nothing unless said).
-func ParseOnHand(text string) (OnHand, error) {
-	const form = `write size and wood, treatment, and length: 2 of 2x6 southern pine, ground contact, 50"`
-	h := OnHand{Count: 1}
+// Sizes, woods and lengths are the region's.
+func ParseOnHand(text string, in region.Region) (OnHand, error) {
+	form := "write size and wood, treatment, and length: " + map[region.Region]string{
+		region.America:     `2 of 2x6 southern pine, ground contact, 50"`,
+		region.Europe:      "2 of 45x145 redwood, use class 4, 1200 mm",
+		region.Australasia: "2 of 140x45 treated pine, H4, 1200 mm"}[in]
+	h := OnHand{Region: in, Count: 1}
 	first, rest, _ := strings.Cut(text, ",")
 	first = strings.TrimSpace(first)
 	if n, of, ok := strings.Cut(first, " of "); ok {
@@ -132,7 +168,7 @@ func ParseOnHand(text string) (OnHand, error) {
 				h.Price = m
 				continue
 			}
-			l, err := ParseLength(said)
+			l, err := ParseLength(said, in)
 			if err != nil {
 				return OnHand{}, err
 			}
@@ -144,7 +180,7 @@ func ParseOnHand(text string) (OnHand, error) {
 			continue
 		}
 		if measure.StartsNumber(said) {
-			_, err := ParseLength(said)
+			_, err := ParseLength(said, in)
 			return OnHand{}, err
 		}
 		h.Grade = said
@@ -160,11 +196,11 @@ func ParseOnHand(text string) (OnHand, error) {
 func (h *OnHand) stock(text string) error {
 	words := strings.Fields(text)
 	for n := len(words) - 1; n > 0; n-- {
-		size, err := lumber.Lookup(strings.Join(words[:n], " "))
+		size, err := lumber.LookupIn(h.Region, strings.Join(words[:n], " "))
 		if err != nil {
 			continue
 		}
-		w, err := wood.Lookup(strings.Join(words[n:], " "))
+		w, err := wood.LookupIn(h.Region, strings.Join(words[n:], " "))
 		if err != nil {
 			return err
 		}
@@ -174,44 +210,50 @@ func (h *OnHand) stock(text string) error {
 	if len(words) == 0 {
 		return fmt.Errorf("no size is given")
 	}
-	if _, err := lumber.Lookup(words[0]); err != nil {
+	if _, err := lumber.LookupIn(h.Region, words[0]); err != nil {
 		return err
 	}
 	return fmt.Errorf("%q does not say of what wood", text)
 }
 
-// kerf is what the blade takes away.
-func (o *Options) kerf() measure.Length {
-	if o.Kerf > 0 {
-		return o.Kerf
+// settle says what was left unsaid, for a file drawn for the region home, and
+// refuses options that make no sense.
+func (o *Options) settle(home region.Region) error {
+	if o.Region == nil {
+		o.Region = &home
 	}
-	return usualKerf
-}
-
-// squared is what squaring one end of a board takes away.
-func (o *Options) squared() measure.Length {
-	if o.Squared != nil {
-		return *o.Squared
+	units, paper, thickest, most := measure.Imperial, "letter", measure.Inch/2, 2*measure.Inch
+	if o.Region.Metric() {
+		units, paper, thickest, most = measure.Metric, "a4", 12*measure.Millimetre, 50*measure.Millimetre
+		if o.Tape == measure.Sixteenth {
+			o.Tape = measure.WholeMM
+		}
 	}
-	return usualSquared
-}
-
-// check refuses options that make no sense.
-func (o *Options) check() error {
-	const most = 2 * measure.Inch
-	if o.Tape != measure.Sixteenth && o.Tape != measure.ThirtySecond {
+	if o.Paper == "" {
+		o.Paper = paper
+	}
+	if o.Kerf <= 0 {
+		o.Kerf = o.usualKerf()
+	}
+	if o.Squared == nil {
+		usual := o.usualSquared()
+		o.Squared = &usual
+	}
+	switch {
+	case units == measure.Metric && o.Tape != measure.WholeMM:
+		return fmt.Errorf("a metric plan is written for a tape marked every millimetre, not every %s; leave the tape out", o.Tape.Step().Exact(measure.Imperial))
+	case units == measure.Imperial && o.Tape != measure.Sixteenth && o.Tape != measure.ThirtySecond:
 		return fmt.Errorf("a plan in inches is written for a tape marked every 1/16 in or every 1/32 in, not every %s; choose one of the two", o.Tape.Step().Exact(measure.Imperial))
-	}
-	if k := o.kerf(); k > measure.Inch/2 {
-		return fmt.Errorf("a kerf of %s is more than any blade takes, which is %s at most; measure a cut in scrap", k.Exact(measure.Imperial), (measure.Inch / 2).Exact(measure.Imperial))
+	case o.Kerf > thickest:
+		return fmt.Errorf("a kerf of %s is more than any blade takes, which is %s at most; measure a cut in scrap", o.Kerf.Exact(units), thickest.Exact(units))
 	}
 	for _, h := range o.OnHand {
 		if h.Length <= 0 || h.Count < 1 || h.Count > mostOnHand || h.Price < 0 {
-			return fmt.Errorf("boards on hand are from 1 to %d, of some length and not less than $0.00 each, not %s", mostOnHand, h)
+			return fmt.Errorf("boards on hand are from 1 to %d, of some length, and cost nothing or more, not %s", mostOnHand, h)
 		}
 	}
-	if s := o.squared(); s < 0 || s > most {
-		return fmt.Errorf("squaring an end takes from 0 to %s off a board, not %s", most.Exact(measure.Imperial), s.Exact(measure.Imperial))
+	if s := *o.Squared; s < 0 || s > most {
+		return fmt.Errorf("squaring an end takes from 0 to %s off a board, not %s", most.Exact(units), s.Exact(units))
 	}
 	return nil
 }
@@ -234,7 +276,7 @@ func unused(have []OnHand, stocks []stockUse) snag.List {
 		}
 		var asked []string
 		for _, s := range stocks {
-			asked = append(asked, s.stock.String())
+			asked = append(asked, shop.Sold(s.stock))
 		}
 		out = append(out, snag.Snag{Code: "on-hand-unused", Severity: snag.Advice, Tier: snag.Settled,
 			What:  "nothing here is cut from your " + h.String(),

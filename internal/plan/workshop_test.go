@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/shop"
 	"scantling/internal/snag"
 )
 
 func length(t testing.TB, text string) measure.Length {
 	t.Helper()
-	l, err := ParseLength(text)
+	l, err := ParseLength(text, region.America)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,7 +38,7 @@ func TestParseMeasured(t *testing.T) {
 		{"leg_stock=1 1/2 x 5°", "", 0, 0, "the width in"},
 		{"leg_stock=1 1/2 x -5", "", 0, 0, "less than nothing"},
 	} {
-		m, err := ParseMeasured(c.text)
+		m, err := ParseMeasured(c.text, region.America)
 		if c.says != "" {
 			if err == nil || !strings.Contains(err.Error(), c.says) {
 				t.Errorf("%s: %+v, %v, want an error saying %q", c.text, m, err, c.says)
@@ -63,7 +64,7 @@ func TestParseOnHand(t *testing.T) {
 		{`2x6 southern pine, 5°`, "", "is no length"},
 		{``, "", "no size is given"},
 	} {
-		h, err := ParseOnHand(c.text)
+		h, err := ParseOnHand(c.text, region.America)
 		if c.says != "" {
 			if err == nil || !strings.Contains(err.Error(), c.says) {
 				t.Errorf("%q: %v, %v, want an error saying %q", c.text, h, err, c.says)
@@ -82,11 +83,11 @@ func FuzzParseOnHand(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		h, err := ParseOnHand(text)
+		h, err := ParseOnHand(text, region.America)
 		if err != nil {
 			return
 		}
-		again, err := ParseOnHand(h.String())
+		again, err := ParseOnHand(h.String(), region.America)
 		if err != nil || again != h {
 			t.Errorf("%q is %+v and reads back as %+v, %v", text, h, again, err)
 		}
@@ -98,7 +99,7 @@ func FuzzParseMeasured(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		if m, err := ParseMeasured(text); err == nil && (m.Thick < 0 || m.Wide < 0) {
+		if m, err := ParseMeasured(text, region.America); err == nil && (m.Thick < 0 || m.Wide < 0) {
 			t.Errorf("%q is %+v", text, m)
 		}
 	})
@@ -313,7 +314,7 @@ func TestOnHand(t *testing.T) {
 
 func parsed(t *testing.T, text string) OnHand {
 	t.Helper()
-	h, err := ParseOnHand(text)
+	h, err := ParseOnHand(text, region.America)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -212,15 +212,15 @@ func (s *shop) stocks() {
 		if letters == nil || l.Stock == nil {
 			continue
 		}
-		r := StockReading{Name: l.Name, SaleName: string(l.Stock.Size), Wood: l.Stock.Wood, Parts: letters,
+		r := StockReading{Name: l.Name, SaleName: string(l.Stock.Size), Wood: woodName(*l.Stock), Parts: letters,
 			Thick: s.pen.Length(l.Stock.T.MM(), l.From), Wide: s.pen.Length(l.Stock.W.MM(), l.From)}
 		if l.Stock.Treatment != lumber.Untreated {
-			r.Treatment = l.Stock.Treatment.String()
-			if c := l.Stock.Treatment.Code(); c != "" {
+			r.Treatment = l.Stock.Treatment.In(l.Stock.Region)
+			if c := l.Stock.Treatment.CodeIn(l.Stock.Region); c != "" && !l.Stock.Region.Metric() {
 				r.Treatment += " (" + c + ")"
 			}
 		}
-		if size, err := lumber.Lookup(string(l.Stock.Size)); err == nil {
+		if size, err := lumber.LookupIn(l.Stock.Region, string(l.Stock.Size)); err == nil {
 			r.Source, r.Basis = size.From.Work, size.From.Basis.String()
 			if size.Thick != l.Stock.T || size.Wide != l.Stock.W {
 				r.Source, r.Basis = string(l.Stock.Size)+" as you measured it", "measured"

@@ -37,7 +37,7 @@ func (s *shop) part(p *part.Part) *Part {
 		ShowFace: sideName(b.Board, board.Show),
 	}
 	if b.Stock != nil {
-		r.Stock = b.Stock.String()
+		r.Stock = Sold(*b.Stock)
 	}
 	if p.Twin != nil {
 		r.Twin = p.Twin.Letter

@@ -1,6 +1,8 @@
 package shop
 
 import (
+	"strings"
+
 	"scantling/internal/measure"
 	"scantling/internal/span"
 )
@@ -9,10 +11,17 @@ import (
 // to 1/16 and angles to half a degree. It is the one place of the program where
 // a number is rounded, and what it writes is what the rest of the plan works
 // with: see Shown.Printed.
-type Pen struct{ Tape measure.Graduation }
+type Pen struct {
+	Tape     measure.Graduation
+	Currency string // the sign of money; a dollar's when empty
+}
 
 func (p Pen) show(q measure.Quantity, from span.Set) Shown {
-	return Shown{Exact: q, Text: q.Text(p.Tape), From: from}
+	s := Shown{Exact: q, Text: q.Text(p.Tape), From: from}
+	if q.D == measure.DimMoney && p.Currency != "" {
+		s.Text = strings.Replace(s.Text, "$", p.Currency, 1)
+	}
+	return s
 }
 
 // Length writes mm millimetres as the tape reads.
@@ -35,13 +44,23 @@ func (p Pen) Stock(l measure.Length, from span.Set) Shown {
 	return Shown{Exact: l.Quantity(), Text: l.Stock(p.Tape).String(), From: from}
 }
 
-// Bit writes the diameter of a drill bit, which is sold by the 1/64.
+// Bit writes the diameter of a drill bit, which is sold by the 1/64 in, or by
+// the tenth of a millimetre.
 func (p Pen) Bit(mm float64, from span.Set) Shown {
-	fine := p
+	l, _ := measure.Quantity{V: float64(mm * 1e6), D: measure.DimLength}.Length()
+	return p.Fine(l, from)
+}
+
+// Said is a length as the tape reads, in plain text.
+func (p Pen) Said(l measure.Length) string { return l.Tape(p.Tape).String() }
+
+// Fine writes a length as it was measured with something finer than a tape: to
+// 1/64 in, or to a tenth of a millimetre.
+func (p Pen) Fine(l measure.Length, from span.Set) Shown {
 	if p.Tape.Units() == measure.Imperial {
-		fine.Tape = measure.SixtyFourth
+		return Pen{measure.SixtyFourth, p.Currency}.Length(l.MM(), from)
 	}
-	return fine.Length(mm, from)
+	return Shown{Exact: l.Quantity(), Text: l.Round(measure.Millimetre / 10).Exact(measure.Metric), From: from}
 }
 
 // Angle writes degrees to the half degree.

@@ -5,6 +5,8 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/lumber"
+	"scantling/internal/wood"
 )
 
 // sideName returns a side of a board as people call it: "top end", "left edge",
@@ -59,6 +61,18 @@ func meets(what string) string {
 		return what
 	}
 	return "the " + what
+}
+
+// Sold returns a stock as a yard of its region says it: "45x95 redwood, C24".
+func Sold(s lumber.Stock) string { return s.Of(woodName(s)) }
+
+// woodName returns what yards of its region call the wood of a stock.
+func woodName(s lumber.Stock) string {
+	w, err := wood.Lookup(s.Wood)
+	if err != nil {
+		return s.Wood
+	}
+	return w.NameIn(s.Region)
 }
 
 // called turns a name of the design file into words.
