@@ -333,6 +333,7 @@ type jointDecl struct {
 	said          [2]bool // through and head were written
 	lap           *lapDecl
 	from          *fromDecl
+	counterbore   *counterboreDecl
 	pattern       *patternDecl
 	expect        *said
 	when          *said
@@ -349,6 +350,11 @@ type fromDecl struct {
 	node *source.Node
 	side expr.Dir
 	of   *ref
+}
+
+type counterboreDecl struct {
+	head, nut *said
+	plug      bool
 }
 
 type patternDecl struct {

@@ -149,19 +149,22 @@ type Field struct {
 // A Joint is a declaration: which boards are to be fastened and how. Package
 // joint finds the pairs that touch.
 type Joint struct {
-	Name    string
-	Sides   [2][]board.ID // every board of either side, in board order
-	With    []Fastening
-	Through []board.ID // boards the fastener passes through, head on their outside; nil when unsaid
-	Head    []board.ID // for bolts: boards the head lies on; nil when unsaid
-	From    string     // side word the fastener enters from, "" when unsaid
-	FromOf  []board.ID // boards whose side From is; nil: the boards of Through or Head
-	Pattern Pattern
-	Expect  *Figure // number of pairs there must be
-	Lap     *Figure // of a half lap: how deep it is; nil of other joints, or where depths differ
-	At      span.Range
-	JoinAt  span.Range
-	Scalars span.Set
+	Name        string
+	Sides       [2][]board.ID // every board of either side, in board order
+	With        []Fastening
+	Through     []board.ID // boards the fastener passes through, head on their outside; nil when unsaid
+	Head        []board.ID // for bolts: boards the head lies on; nil when unsaid
+	From        string     // side word the fastener enters from, "" when unsaid
+	FromSaid    string     // From as written, before a group's copy turned it
+	FromAt      span.Range
+	FromOf      []board.ID // boards whose side From is; nil: the boards of Through or Head
+	Counterbore Counterbore
+	Pattern     Pattern
+	Expect      *Figure // number of pairs there must be
+	Lap         *Figure // of a half lap: how deep it is; nil of other joints, or where depths differ
+	At          span.Range
+	JoinAt      span.Range
+	Scalars     span.Set
 }
 
 // A Fastening is one thing a joint is made with.
@@ -169,6 +172,14 @@ type Fastening struct {
 	Phrase string // as written: "screw 10 x 3"
 	At     span.Range
 	From   span.Set
+}
+
+// A Counterbore is the recess in which a fastener's head or nut sits.
+type Counterbore struct {
+	Head *Figure // how deep; nil: on the face
+	Nut  *Figure
+	Plug bool          // a plug closes it over the head
+	At   [2]span.Range // of the scalars saying the two depths; zero when unsaid
 }
 
 // A Pattern says where fasteners stand in the contact area of a pair.

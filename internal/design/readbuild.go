@@ -31,6 +31,11 @@ func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
 	if n := b.scalar("from"); n != nil {
 		j.from = r.from(n)
 	}
+	if n := b.find("counterbore"); n != nil && n.Kind == source.Scalar {
+		j.counterbore = &counterboreDecl{head: r.said(n)}
+	} else if c := b.sub("counterbore"); c != nil {
+		j.counterbore = &counterboreDecl{c.said("head"), c.said("nut"), c.word("plug") == "yes"}
+	}
 	if p := b.sub("pattern"); p != nil {
 		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing")}
 	}

@@ -156,10 +156,25 @@ func (w *world) joint(i int, j *jointDecl, st seat, from span.Set) (Joint, bool)
 	w.amongSides(j.through, &out, "through", st)
 	w.amongSides(j.head, &out, "head", st)
 	if j.from != nil {
-		out.From = st.word(setout.Dir(j.from.side)).Side()
+		out.FromSaid, out.From, out.FromAt = j.from.node.Text, st.word(setout.Dir(j.from.side)).Side(), j.from.node.Range
 		if j.from.of != nil {
 			of, _ := w.listedAt([]ref{*j.from.of}, st)
 			out.FromOf = ids(of)
+		}
+	}
+	if c := j.counterbore; c != nil {
+		out.Counterbore = Counterbore{Plug: c.plug,
+			Head: w.optional(c.head, measure.DimLength, "how deep the head sits"),
+			Nut:  w.optional(c.nut, measure.DimLength, "how deep the nut sits")}
+		for i, s := range []*said{c.head, c.nut} {
+			if s != nil {
+				out.Counterbore.At[i] = s.node.Range
+			}
+		}
+		for _, f := range []*Figure{out.Counterbore.Head, out.Counterbore.Nut} {
+			if f != nil {
+				out.Scalars = out.Scalars.Union(f.From)
+			}
 		}
 	}
 	out.Pattern = w.pattern(j.pattern)

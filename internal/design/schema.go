@@ -302,12 +302,18 @@ var (
 		{name: "from end", form: asMeasure, doc: "how far from the end"},
 		{name: "spacing", form: asMeasure, doc: "how far from one another"},
 	}}
+	counterboreTable = &table{"a counterbore", []key{
+		{name: "head", form: asMeasure, doc: "how deep the head sits below the face"},
+		{name: "nut", form: asMeasure, doc: "how deep the nut of a bolt sits below the face"},
+		{name: "plug", form: asWord, words: []string{"yes", "no"}, doc: "a wooden plug is glued in over the head"},
+	}}
 	jointTable = &table{"a joint", append([]key{
 		{name: "join", form: asAny, doc: "the two sides: names, or lists of names", need: true},
 		{name: "with", form: asAny, doc: "the fastener, or a list of them", need: true},
 		{name: "through", form: asRefs, doc: "the boards the fastener goes through first"},
 		{name: "head", form: asRefs, doc: "the boards a bolt's head lies on"},
 		{name: "from", form: asPhrase, doc: "the face it enters by: a side word, or a part's side"},
+		{name: "counterbore", form: asTable, table: counterboreTable, doc: "how deep the head sits below the face; or the head, the nut and a plug each"},
 		{name: "pattern", form: asTable, table: patternTable, doc: "how many, and how they stand"},
 		{name: "expect", form: asMeasure, doc: "how many pairs there must be"},
 		{name: "when", form: asMeasure, doc: "condition"},

@@ -90,7 +90,7 @@ func (s *schema) key(k *key) string {
 	case asTable:
 		ref := s.refTo(k.table)
 		body = ref[1 : len(ref)-1]
-		if k.table == gapTable {
+		if k.table == gapTable || k.table == counterboreTable {
 			body = `"anyOf":[{"$ref":"#/$defs/measure"},` + ref + "]"
 		}
 	case asNamed:

@@ -35,7 +35,7 @@ func (f *finder) crossings() {
 		if len(n.crowding)+1 >= crowdOf && !knotted[n.group] {
 			knotted[n.group] = true
 			f.about(n.group, n.pair, "fasteners-crowd", snag.Caution,
-				fmt.Sprintf("%d fasteners stand within %s of one another where the %s meets the %s", len(n.crowding)+1, length(crowd), n.pair.Through.Spoken, n.pair.Into().Spoken),
+				fmt.Sprintf("%d fasteners stand within %s of one another where the %s meets the %s", len(n.crowding)+1, f.length(crowd), n.pair.Through.Spoken, n.pair.Into().Spoken),
 				"common practice: so many holes at one place leave too little wood between them",
 				snag.Say("use fewer there, or spread them with from edge: and from end:"))
 		}
@@ -50,10 +50,10 @@ func (f *finder) crossings() {
 			}
 		}
 		code, severity := snag.Code("fasteners-meet"), snag.Error
-		how := fmt.Sprintf("runs into %s: they overlap by %s inside the wood", other, length(-gap))
+		how := fmt.Sprintf("runs into %s: they overlap by %s inside the wood", other, f.length(-gap))
 		if gap >= 0 {
 			code, severity = "fasteners-near", snag.Caution
-			how = fmt.Sprintf("passes %s from %s; leave %s of wood between them", length(gap), other, length(apartBy))
+			how = fmt.Sprintf("passes %s from %s; leave %s of wood between them", f.length(gap), other, f.length(apartBy))
 		}
 		f.about(n.group, n.pair, code, severity,
 			fmt.Sprintf("%s between the %s and the %s %s", n.use.Fastener.Name(), n.pair.Through.Spoken, n.pair.Into().Spoken, how),

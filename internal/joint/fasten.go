@@ -8,72 +8,10 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/design"
-	"scantling/internal/geom"
 	"scantling/internal/measure"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
 )
-
-// orient works out which board of a pair is gone through first, and how much wood
-// lies square to the middle of their contact.
-func (p *Pair) orient(d *design.Joint, said [2]map[board.ID]bool) {
-	p.Through = throughBoard(d, said, p.A, p.B)
-	out := p.Contact.Plane.N // from A into B
-	woodA := woodAlong(p.A, p.Contact.Middle, out.Negated())
-	woodB := woodAlong(p.B, p.Contact.Middle, out)
-	if p.Through == nil { // unsaid: the thinner is gone through first
-		if p.Through = p.A; woodB < woodA-geom.Alike {
-			p.Through = p.B
-		}
-	}
-	p.Stack = [2]float64{woodA, woodB}
-	if p.Through == p.B {
-		p.Stack = [2]float64{woodB, woodA}
-	}
-	p.EndWood = math.Abs(p.Into().Pose.X.Dot(out)) > math.Sqrt2/2
-}
-
-// throughBoard returns the board of a pair a design says the fastener goes
-// through first, or nil.
-func throughBoard(d *design.Joint, said [2]map[board.ID]bool, a, b *design.Board) *design.Board {
-	for _, first := range said {
-		switch {
-		case first[a.ID]:
-			return a
-		case first[b.ID]:
-			return b
-		}
-	}
-	if d.From != "" { // the board whose side it enters by
-		for _, x := range []*design.Board{a, b} {
-			if _, ok := x.Named(d.From); ok && slices.Contains(d.FromOf, x.ID) {
-				return x
-			}
-		}
-	}
-	return nil
-}
-
-// outward returns the unit direction from the contact into the board gone
-// through: against the way a fastener is driven.
-func (p *Pair) outward() geom.Vec {
-	if p.Through == p.A {
-		return p.Contact.Plane.N.Negated()
-	}
-	return p.Contact.Plane.N
-}
-
-// woodAlong returns how many mm of wood board b has from a point of its surface
-// along way, a direction in the piece: to where the wood first ends.
-func woodAlong(b *design.Board, from, way geom.Vec) float64 {
-	at, along := b.Pose.In(from), b.Pose.InWay(way)
-	for _, s := range b.Solid.Through(at, along) {
-		if s[1] > geom.Touch {
-			return s[1] - math.Max(0, s[0])
-		}
-	}
-	return 0
-}
 
 // A group is the pairs of a joint between boards of the same two names, with one
 // of its fasteners: all are laid the same way.
@@ -85,6 +23,9 @@ type group struct {
 	uses  []*Use // of pairs
 	areas []*region
 	moved []int // those whose pattern stands aside
+
+	sunk   [2]float64      // mm of counterbore over the head, and over the nut
+	insert *screw.Fastener // what a bolt goes into instead of a nut
 }
 
 // fasten lays the patterns of all joints in file order; where fasteners meet so,
@@ -94,12 +35,15 @@ type group struct {
 func (f *finder) fasten(joints []Joint) {
 	var groups []*group
 	for i := range joints {
-		groups = append(groups, groupsOf(&joints[i])...)
+		groups = append(groups, f.groupsOf(&joints[i])...)
 	}
 	back := slices.Clone(groups)
 	slices.Reverse(back)
 	if forth := f.layAll(groups); forth > 0 && f.layAll(back) >= forth {
 		f.layAll(groups)
+	}
+	for i := range joints {
+		joints[i].inserts()
 	}
 	for i := 0; i < len(groups); {
 		n := i + 1 // those of one phrase
@@ -117,6 +61,9 @@ func (f *finder) fasten(joints []Joint) {
 // layAll lays all groups in the order given and returns how many pairs meet others.
 func (f *finder) layAll(groups []*group) (meet int) {
 	f.thicket = thicket{at: f.at, cells: map[cell][]int32{}}
+	for _, n := range f.fixed {
+		f.thicket.add(n)
+	}
 	for _, g := range groups {
 		g.moved = nil
 		meet += f.lay(g)
@@ -124,8 +71,9 @@ func (f *finder) layAll(groups []*group) (meet int) {
 	return meet
 }
 
-// groupsOf gathers the pairs of a joint into groups, and counts what is not driven.
-func groupsOf(j *Joint) []*group {
+// groupsOf gathers the pairs of a joint into groups, sets its brackets, and counts
+// what is not driven.
+func (f *finder) groupsOf(j *Joint) []*group {
 	var said [2]map[board.ID]bool
 	for k, ids := range [][]board.ID{j.Through, j.Head} {
 		said[k] = make(map[board.ID]bool, len(ids))
@@ -135,38 +83,95 @@ func groupsOf(j *Joint) []*group {
 	}
 	for k := range j.Pairs {
 		j.Pairs[k].orient(j.Joint, said)
-		j.Pairs[k].Uses = make([]Use, len(j.With))
+		j.Pairs[k].Uses = make([]Use, len(j.With), 2*len(j.With)) // the screws of brackets come after
+		for i, w := range j.With {
+			j.Pairs[k].Uses[i].Fastener = w
+		}
 	}
+	f.face(j)
 	var groups []*group
 	for i, w := range j.With {
-		said := j.Joint.With[min(i, len(j.Joint.With)-1)]
-		first := len(groups)
-		for k := range j.Pairs {
-			p := &j.Pairs[k]
-			p.Uses[i].Fastener = w
-			if !w.Driven() {
-				p.Uses[i].Count = 1
-				if w.Fitting() {
-					p.Uses[i].Count = max(1, j.Pattern.Count)
-				}
-				continue
+		switch {
+		case w.Family == screw.Insert && !j.bolted(w):
+			f.alone(j, i)
+		case w.Bracket():
+			f.brackets(j, i)
+		case w.Family == screw.Glue:
+			for k := range j.Pairs {
+				j.Pairs[k].Uses[i].Count = 1
 			}
-			n := slices.IndexFunc(groups[first:], func(g *group) bool {
-				return g.pairs[0].Through.Name == p.Through.Name && g.pairs[0].Into().Name == p.Into().Name
-			})
-			if n < 0 {
-				n = len(groups) - first
-				groups = append(groups, &group{joint: j, with: w, said: said})
-			}
-			g := groups[first+n]
-			var like *region
-			if len(g.areas) > 0 {
-				like = g.areas[0]
-			}
-			g.pairs, g.uses, g.areas = append(g.pairs, p), append(g.uses, &p.Uses[i]), append(g.areas, regionOf(p, like))
+		case w.Driven() && !(i > 0 && w.Screwed() && j.With[i-1].Bracket()): // that one holds the bracket
+			groups = append(groups, f.gather(j, i)...)
 		}
 	}
 	return groups
+}
+
+// bolted reports whether a joint has a bolt for an insert.
+func (j *Joint) bolted(insert screw.Fastener) bool {
+	return slices.ContainsFunc(j.With, func(w screw.Fastener) bool { return w.Bolted() && w.Size == insert.Size })
+}
+
+// fastening returns what a joint says of the i-th thing it is made with.
+func (j *Joint) fastening(i int) design.Fastening { return j.Joint.With[min(i, len(j.Joint.With)-1)] }
+
+// gather makes the groups of the i-th fastener of a joint.
+func (f *finder) gather(j *Joint, i int) (groups []*group) {
+	w := j.With[i]
+	sunk, insert := j.sunk(w), -1
+	if w.Bolted() {
+		insert = slices.IndexFunc(j.With, func(x screw.Fastener) bool { return x.Family == screw.Insert && x.Size == w.Size })
+	}
+	for k := range j.Pairs {
+		p := &j.Pairs[k]
+		n := slices.IndexFunc(groups, func(g *group) bool {
+			return g.pairs[0].Through.Name == p.Through.Name && g.pairs[0].Into().Name == p.Into().Name
+		})
+		if n < 0 {
+			n = len(groups)
+			groups = append(groups, &group{joint: j, with: w, said: j.fastening(i), sunk: sunk})
+		}
+		g := groups[n]
+		if insert >= 0 {
+			g.insert = &j.With[insert]
+		}
+		var like *region
+		if len(g.areas) > 0 {
+			like = g.areas[0]
+		}
+		g.pairs, g.uses, g.areas = append(g.pairs, p), append(g.uses, &p.Uses[i]), append(g.areas, regionOf(p, like))
+	}
+	return groups
+}
+
+// sunk returns how far a fastener's head and nut lie below the faces, in mm.
+func (j *Joint) sunk(w screw.Fastener) (out [2]float64) {
+	if d := j.Counterbore.Head; d != nil && w.Counterbore() > 0 && !w.Nailed() {
+		out[0] = math.Max(0, d.Q.V/1e6)
+	}
+	if d := j.Counterbore.Nut; d != nil && w.Bolted() && !j.inserted(w) {
+		out[1] = math.Max(0, d.Q.V/1e6)
+	}
+	return out
+}
+
+// inserts counts the inserts of a joint: one for every bolt of their size.
+func (j *Joint) inserts() {
+	for k := range j.Pairs {
+		uses := j.Pairs[k].Uses
+		for i := range uses {
+			for _, u := range uses {
+				if uses[i].Fastener.Family == screw.Insert && u.Fastener.Bolted() && u.Fastener.Size == uses[i].Fastener.Size {
+					uses[i].Count += u.Count
+				}
+			}
+		}
+	}
+}
+
+// inserted reports whether a joint has an insert for a bolt.
+func (j *Joint) inserted(bolt screw.Fastener) bool {
+	return slices.ContainsFunc(j.With, func(w screw.Fastener) bool { return w.Family == screw.Insert && w.Size == bolt.Size })
 }
 
 // lay places the fasteners of a group in the first way in which none comes too
@@ -252,12 +257,7 @@ func (f *finder) drop(g *group) {
 // another, or has another board in its way.
 func (f *finder) place(g *group, k int, v variant) (bad bool) {
 	p, u := g.pairs[k], g.uses[k]
-	u.Axes, u.Fit, u.Fastener = nil, nil, g.with
-	for _, s := range laid(g.areas[k], g.joint.Pattern, g.with, v) {
-		u.Axes = append(u.Axes, p.axis(g.areas[k].out(s)))
-	}
-	u.Count = len(u.Axes)
-	p.choose(u)
+	*u = g.use(k, g.joint.Pattern, g.with, v)
 	for _, a := range u.Axes {
 		if f.thicket.add(newThorn(g, p, u, a)) {
 			bad = true
@@ -269,9 +269,22 @@ func (f *finder) place(g *group, k int, v variant) (bad bool) {
 	return bad
 }
 
+// use lays a fastener between the k-th pair of a group by a pattern and chooses its
+// length.
+func (g *group) use(k int, d design.Pattern, w screw.Fastener, v variant) Use {
+	u := Use{Fastener: w}
+	for _, s := range g.laid(k, d, w, v) {
+		u.Axes = append(u.Axes, g.pairs[k].axis(g.areas[k].out(s), g.sunk))
+	}
+	u.Count = len(u.Axes)
+	g.choose(g.pairs[k], &u)
+	return u
+}
+
 // laid lays a pattern with the most room it fits with; nil if it fits with none.
-func laid(r *region, d design.Pattern, w screw.Fastener, v variant) []spot {
-	for _, rm := range roomsOf(w) {
+func (g *group) laid(k int, d design.Pattern, w screw.Fastener, v variant) []spot {
+	r := g.areas[k]
+	for _, rm := range roomsOf(w, g.sunk) {
 		if at, ok := r.lay(d, rm, v); ok {
 			return at
 		}
@@ -279,41 +292,25 @@ func laid(r *region, d design.Pattern, w screw.Fastener, v variant) []spot {
 	return nil
 }
 
-// axis returns the axis through a point of the contact.
-func (p *Pair) axis(at geom.Vec) Axis {
-	out := p.outward()
-	stack := [2]float64{woodAlong(p.Through, at, out), woodAlong(p.Into(), at, out.Negated())}
-	zero := geom.Vec{} // added, it makes −0 plain 0
-	return Axis{At: at.Along(out, stack[0]).Plus(zero), Way: out.Negated().Plus(zero), Stack: stack}
-}
-
-// stack returns the least and the most wood along the axes of a use: in the board
-// gone through, and in both together.
-func (u *Use) stack() (through, both [2]float64) {
-	through, both = [2]float64{math.Inf(1), 0}, [2]float64{math.Inf(1), 0}
-	for _, a := range u.Axes {
-		sum := a.Stack[0] + a.Stack[1]
-		through = [2]float64{math.Min(through[0], a.Stack[0]), math.Max(through[1], a.Stack[0])}
-		both = [2]float64{math.Min(both[0], sum), math.Max(both[1], sum)}
-	}
-	return through, both
-}
-
 // choose gives a fastener its length, where none is written.
-func (p *Pair) choose(u *Use) {
+func (g *group) choose(p *Pair, u *Use) {
 	w := u.Fastener
 	if len(u.Axes) == 0 {
 		return
 	}
 	through, both := u.stack()
+	clamped, _ := measure.FromMM(through[1])
+	stack, _ := measure.FromMM(both[1])
 	switch {
+	case w.Bolted() && g.insert != nil:
+		if fit, deep, err := w.ForInsert(*g.insert, clamped, u.behind()); err == nil {
+			u.Fastener, u.Fit, u.Behind = fit.Bolt, &fit, deep.MM()
+		}
 	case w.Bolted():
-		stack, _ := measure.FromMM(both[1])
 		if fit, err := w.ForStack(stack); err == nil {
 			u.Fastener, u.Fit = fit.Bolt, &fit
 		}
 	case w.Screwed() && w.Length == 0:
-		clamped, _ := measure.FromMM(through[1])
 		least, most := bounds(p, u)
 		u.Fastener.Length = w.Lengths[len(w.Lengths)-1]
 		if l := lengthNear(w, clamped*5/2, least, most); l != 0 {
@@ -322,20 +319,24 @@ func (p *Pair) choose(u *Use) {
 	}
 }
 
+// behind returns the wood there is for the hole of an insert: all of the far board
+// but the cover.
+func (u *Use) behind() measure.Length {
+	least := math.Inf(1)
+	for _, a := range u.Axes {
+		least = math.Min(least, a.Stack[1])
+	}
+	room, _ := measure.FromMM(least)
+	return room - coverOf(u.Fastener)/2
+}
+
 // bounds returns between which lengths a screw or nail bites enough and leaves
 // cover beyond its tip, at every axis of a use.
 func bounds(p *Pair, u *Use) (least, most measure.Length) {
 	through, both := u.stack()
 	clamped, _ := measure.FromMM(through[1])
 	all, _ := measure.FromMM(both[0])
-	return clamped + biteFor(p), all - tipCover
-}
-
-func biteFor(p *Pair) measure.Length {
-	if p.EndWood {
-		return leastEndBite
-	}
-	return leastBite
+	return clamped + biteOf(u.Fastener, p.EndWood), all - coverOf(u.Fastener)
 }
 
 // lengthNear returns the length sold nearest to aim between least and most, the
@@ -354,9 +355,17 @@ func lengthNear(w screw.Fastener, aim, least, most measure.Length) measure.Lengt
 
 // bolt says why no bolt fits a pair, with the way out.
 func (f *finder) bolt(g *group, p *Pair, u *Use) {
-	_, both := u.stack()
+	through, both := u.stack()
+	clamped, _ := measure.FromMM(through[1])
 	stack, _ := measure.FromMM(both[1])
-	_, err := g.with.ForStack(stack)
+	fits := func(w screw.Fastener) error {
+		_, err := w.ForStack(stack)
+		if g.insert != nil {
+			_, _, err = w.ForInsert(*g.insert, clamped, u.behind())
+		}
+		return err
+	}
+	err := fits(g.with)
 	if err == nil {
 		return
 	}
@@ -367,7 +376,7 @@ func (f *finder) bolt(g *group, p *Pair, u *Use) {
 	}
 	if g.with.Length != 0 { // a length that was written; without one the right length is found
 		bare := screw.Fastener{Row: g.with.Row, Finish: g.with.Finish}
-		if _, err := bare.ForStack(stack); err == nil {
+		if fits(bare) == nil {
 			mend = snag.Replace(fmt.Sprintf("write %s, and the length is found", bare.Name()), g.said.At, bare.Name())
 		}
 	}
@@ -380,5 +389,3 @@ func (f *finder) about(g *group, p *Pair, code snag.Code, s snag.Severity, what,
 		Boards: []string{string(p.Through.ID), string(p.Into().ID)},
 		What:   g.joint.Name + ": " + what, Why: why, Mends: mends})
 }
-
-func tape(l measure.Length) string { return length(l.MM()) }

@@ -25,11 +25,15 @@ const spare = 25.4 / 16
 // place of those of an earlier call, and proves that the two holes of every
 // fastener meet.
 //
-// A bolt's hole goes through both boards, clamped together. A screw turns freely
+// A bolt's hole goes through both boards, clamped together; one that goes into an
+// insert is drilled in the first board at the bench, and the insert's own hole
+// through it once the boards are in place. A screw turns freely
 // in the board under its head, drilled at the bench and countersunk for a flat
 // head; the thread's pilot is drilled through that hole once the boards are in
-// place, as deep as the screw reaches. A dowel's holes are drilled at the bench,
-// half in each board. Nails take a hole only near an end.
+// place, as deep as the screw reaches, a lag screw's wider as far as its shank goes. A
+// counterbore is drilled at the bench, before the hole in its middle. A dowel's holes are drilled at the bench,
+// half in each board; those of one as long as both are thick, a peg, through both at
+// once. A bracket's are marked through it. Nails take a hole only near an end.
 func (f *finder) drillAll(joints []Joint) {
 	for _, b := range f.piece.Boards {
 		b.Holes = nil
@@ -38,10 +42,11 @@ func (f *finder) drillAll(joints []Joint) {
 		j := &joints[i]
 		for k := range j.Pairs {
 			p := &j.Pairs[k]
-			for _, u := range p.Uses {
+			for n := range p.Uses {
+				u := &p.Uses[n]
 				for _, a := range u.Axes {
 					first, second := len(p.Through.Holes), len(p.Into().Holes)
-					p.drill(j, u.Fastener, a)
+					p.drill(j, u, a)
 					if !p.meet(a, p.Through.Holes[first:], p.Into().Holes[second:]) {
 						f.add(j.Joint, "holes-apart", snag.Error, fmt.Sprintf("%s: the holes of the %s and the %s do not meet", j.Name, p.Through.Spoken, p.Into().Spoken),
 							"both halves of a joint are drilled on one line", "report this: it is a mistake of the program, not of the design")
@@ -53,7 +58,8 @@ func (f *finder) drillAll(joints []Joint) {
 }
 
 // drill adds the holes of one fastener.
-func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
+func (p *Pair) drill(j *Joint, u *Use, a Axis) {
+	w := u.Fastener
 	t, into := p.Through, p.Into()
 	hole := func(b, mate *design.Board, kind board.HoleKind, when board.When, at, way geom.Vec, across, deep float64) {
 		if across > 0 {
@@ -61,12 +67,31 @@ func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
 				Kind: kind, When: when, Joint: j.Name, Mate: mate.ID, From: j.Scalars.Union(b.All(), mate.All())})
 		}
 	}
-	meet := a.Meet()
+	face, meet := a.Face(), a.Meet()
 	reach := math.Min(w.Length.MM()-a.Stack[0], a.Stack[1])
+	if a.Sunk[0] > 0 {
+		hole(t, into, board.Counterbore, board.Bench, face, a.Way, w.Counterbore().MM(), a.Sunk[0])
+	}
 	switch {
+	case a.In != "":
+		b, mate := p.stands(a)[0], p.A
+		if b == p.A {
+			mate = p.B
+		}
+		hole(b, mate, board.Pilot, board.InPlace, a.At, a.Way, w.Pilot(gravity(b)).MM(), reach)
+	case u.Fit != nil && u.Fit.Insert != nil:
+		hole(t, into, board.Clearance, board.Bench, face, a.Way, w.Hole().MM(), 0)
+		hole(into, t, board.Pilot, board.InPlace, meet, a.Way, u.Fit.Insert.Shank.MM(), u.Behind)
 	case w.Bolted():
-		hole(t, into, board.Clearance, board.Together, a.At, a.Way, w.Hole().MM(), 0)
+		if a.Sunk[1] > 0 {
+			far := meet.Along(a.Way, a.Stack[1]+a.Sunk[1])
+			hole(into, t, board.Counterbore, board.Bench, far, a.Way.Negated(), w.Counterbore().MM(), a.Sunk[1])
+		}
+		hole(t, into, board.Clearance, board.Together, face, a.Way, w.Hole().MM(), 0)
 		hole(into, t, board.Clearance, board.Together, meet, a.Way, w.Hole().MM(), 0)
+	case w.Family == screw.Dowel && u.pegged():
+		hole(t, into, board.Clearance, board.Together, face, a.Way, w.Shank.MM(), 0)
+		hole(into, t, board.Clearance, board.Together, meet, a.Way, w.Shank.MM(), 0)
 	case w.Family == screw.Dowel:
 		deep := float64(w.Length.MM()/2) + spare
 		hole(t, into, board.Pilot, board.Bench, meet, a.Way.Negated(), w.Shank.MM(), deep)
@@ -79,26 +104,51 @@ func (p *Pair) drill(j *Joint, w screw.Fastener, a Axis) {
 			}
 		}
 	default:
-		hole(t, into, board.Clearance, board.Bench, a.At, a.Way, w.Clearance().MM(), 0)
-		hole(t, into, board.Countersink, board.Bench, a.At, a.Way, w.Countersink().MM(), w.Sunk().MM())
+		hole(t, into, board.Clearance, board.Bench, face, a.Way, w.Clearance().MM(), 0)
+		if a.Sunk[0] == 0 {
+			hole(t, into, board.Countersink, board.Bench, a.At, a.Way, w.Countersink().MM(), w.Sunk().MM())
+		}
+		if shank := p.shank(u, a); shank > 0 {
+			hole(into, t, board.Clearance, board.InPlace, meet, a.Way, w.Clearance().MM(), shank)
+		}
 		if reach > 0 {
 			hole(into, t, board.Pilot, board.InPlace, meet, a.Way, w.Pilot(gravity(into)).MM(), reach)
 		}
 	}
 }
 
+// shank returns how far the smooth shank of a lag screw reaches into the far board,
+// in mm, where its hole is as wide as in the first. Source: AWC NDS 2018, 12.1.4 (from
+// memory).
+func (p *Pair) shank(u *Use, a Axis) float64 {
+	if u.Fastener.Family != screw.LagScrew {
+		return 0
+	}
+	smooth := (u.Fastener.Length - u.Fastener.Thread()).MM()
+	return math.Max(0, math.Min(smooth-a.Stack[0], a.Stack[1]))
+}
+
 // Bits returns the bits a use of the pair takes, in the board gone through and in
-// the other, and how deep, in mm, the second goes; 0 of what takes no hole.
+// the other, and how deep, in mm, the second goes; 0 of what takes no hole. A
+// bracket's screws take the second only.
 func (p *Pair) Bits(u Use) (through, into measure.Length, deep float64) {
 	w := u.Fastener
 	if len(u.Axes) == 0 || w.Nailed() {
 		return 0, 0, 0
 	}
-	if w.Bolted() {
-		return w.Hole(), 0, 0
-	}
 	a := u.Axes[0]
-	return w.Clearance(), w.Pilot(gravity(p.Into())), math.Max(0, math.Min(w.Length.MM()-a.Stack[0], a.Stack[1]))
+	reach := math.Max(0, math.Min(w.Length.MM()-a.Stack[0], a.Stack[1]))
+	switch {
+	case a.In != "":
+		return 0, w.Pilot(gravity(p.stands(a)[0])), reach
+	case u.Fit != nil && u.Fit.Insert != nil:
+		return w.Hole(), u.Fit.Insert.Shank, u.Behind
+	case w.Bolted():
+		return w.Hole(), 0, 0
+	case w.Family == screw.Dowel && u.pegged():
+		return w.Shank, 0, 0
+	}
+	return w.Clearance(), w.Pilot(gravity(p.Into())), reach
 }
 
 // meet proves that the holes of one fastener in its two boards lie on one line,

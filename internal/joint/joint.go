@@ -61,14 +61,25 @@ type Use struct {
 	Fit      *screw.Fit     // of a bolt
 	Count    int            // as many as there are axes, of what is driven
 	Axes     []Axis         // where each stands; nil of glue and fittings
+	Plates   []Plate        // of brackets: where each is screwed on
+	Behind   float64        // of a bolt that goes into an insert: mm its hole goes into the far board
 }
+
+// sunk reports whether the heads lie in counterbores.
+func (u *Use) sunk() bool { return len(u.Axes) > 0 && u.Axes[0].Sunk[0] > 0 }
 
 // An Axis is one fastener in place.
 type Axis struct {
-	At    geom.Vec   // where it enters the wood of Through, in the piece
+	At    geom.Vec   // where its head bears on the wood of Through: on its face, or on the floor of a counterbore; in the piece
 	Way   geom.Vec   // the way it is driven, unit
-	Stack [2]float64 // mm of wood along it: in Through, in the other board
+	Stack [2]float64 // mm of wood along it, counterbores not counted: in Through, in the other board
+	Sunk  [2]float64 // mm of counterbore over its head, and over the nut of a bolt
+
+	In board.ID // the only board it stands in, as a bracket's screw does, Stack[1] of wood; "" of all others
 }
+
+// Face returns where the fastener enters the face of the first board it stands in.
+func (a Axis) Face() geom.Vec { return a.At.Along(a.Way, -a.Sunk[0]) }
 
 // Meet returns where an axis goes from one board into the other, in the piece.
 func (a Axis) Meet() geom.Vec { return a.At.Along(a.Way, a.Stack[0]) }
@@ -109,6 +120,9 @@ func Tally(joints []Joint) *screw.Tally {
 				default:
 					t.Add(u.Fastener, u.Count)
 				}
+				if j.Counterbore.Plug && u.sunk() {
+					t.AddPlugs(u.Fastener, u.Count)
+				}
 			}
 		}
 	}
@@ -122,7 +136,7 @@ func Tally(joints []Joint) *screw.Tally {
 // that touch over less than Enough, and a number of pairs other than expected,
 // are said too.
 func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
-	f := finder{piece: p, meetings: m, at: map[board.ID]int{}, side: make([]uint8, len(p.Boards))}
+	f := finder{speaker: speaker{p.Units}, piece: p, meetings: m, at: map[board.ID]int{}, side: make([]uint8, len(p.Boards))}
 	f.thicket = thicket{at: f.at, cells: map[cell][]int32{}}
 	for i, b := range p.Boards {
 		f.at[b.ID] = i
@@ -139,11 +153,13 @@ func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
 }
 
 type finder struct {
+	speaker
 	piece    *design.Piece
 	meetings *Meetings
 	at       map[board.ID]int
 	side     []uint8 // by board: bit 1 of the first side of the joint in hand, bit 2 of the second
 	thicket  thicket
+	fixed    []thorn // the screws of brackets, which stand where the brackets have their holes
 	snags    snag.List
 }
 
@@ -238,7 +254,7 @@ func (f *finder) slight(d *design.Joint, m *Meeting) snag.Snag {
 	a, b := f.piece.Boards[m.A], f.piece.Boards[m.B]
 	return snag.Snag{Code: "joint-slight", Severity: snag.Advice, At: d.JoinAt, Tier: snag.Settled,
 		Boards: []string{string(a.ID), string(b.ID)},
-		What:   fmt.Sprintf("the %s and the %s touch over %s only, so %s does not fasten them", a.Spoken, b.Spoken, squareInches(m.Area), d.Name),
+		What:   fmt.Sprintf("the %s and the %s touch over %s only, so %s does not fasten them", a.Spoken, b.Spoken, f.area(m.Area), d.Name),
 		Why:    "a joint takes half a square inch of contact or more",
 		Mends:  []snag.Mend{snag.Say("let them meet over a larger area, or leave it so")}}
 }
@@ -266,7 +282,7 @@ func (f *finder) apart(d *design.Joint) {
 	if a == nil {
 		return
 	}
-	how := fmt.Sprintf("the nearest two, the %s and the %s, are %s apart", a.Spoken, b.Spoken, length(least))
+	how := fmt.Sprintf("the nearest two, the %s and the %s, are %s apart", a.Spoken, b.Spoken, f.length(least))
 	if least <= geom.Touch {
 		how = fmt.Sprintf("the %s and the %s meet in no flat area", a.Spoken, b.Spoken)
 	}
@@ -304,20 +320,3 @@ func plural(n int, what string) string {
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }
-
-// length words mm millimetres for a message, finer than the tape where the tape
-// would say nothing.
-func length(mm float64) string {
-	l, _ := measure.FromMM(mm)
-	if l < measure.Inch/128 {
-		return `less than 1/64"`
-	}
-	if l < measure.Inch/16 {
-		return l.Tape(measure.SixtyFourth).String()
-	}
-	return l.Tape(measure.Sixteenth).String()
-}
-
-func squareInches(mm2 float64) string { return fmt.Sprintf("%.2f sq in", mm2/(25.4*25.4)) }
-
-func cubicInches(mm3 float64) string { return fmt.Sprintf("%.2f cu in", mm3/(25.4*25.4*25.4)) }

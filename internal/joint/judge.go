@@ -21,6 +21,9 @@ func (f *finder) judge(g *group, all []*group) {
 			return
 		}
 	}
+	if f.tooDeep(g) {
+		return
+	}
 	if g.with.Bolted() {
 		for k, p := range g.pairs {
 			if g.uses[k].Fit == nil {
@@ -31,8 +34,12 @@ func (f *finder) judge(g *group, all []*group) {
 				return
 			}
 		}
-	} else if g.with.Family != screw.Dowel {
+	} else if g.with.Family == screw.Dowel {
+		f.dowel(g)
+	} else {
 		f.bite(g, all)
+		f.thread(g)
+		f.split(g)
 		f.endGrain(g)
 	}
 	for _, s := range worst(g, g.uses) {
@@ -47,9 +54,9 @@ func (f *finder) noRoom(g *group, p *Pair, r *region) {
 	if g.joint.Pattern.Count == 0 {
 		n = perPair
 	}
-	least := roomsOf(g.with)[len(rooms[0])-1]
+	least := roomsOf(g.with, g.sunk)[len(rooms[0])-1]
 	what := fmt.Sprintf("there is no room for %d %s where the %s meets the %s, an area %s by %s: each stands %s or more from an edge, %s from an end and %s from the next",
-		n, plurals(g.with, n), p.Through.Spoken, p.Into().Spoken, length(r.high.x-r.low.x), length(r.high.y-r.low.y), length(least.edge), length(least.end), length(least.across))
+		n, plurals(g.with, n), p.Through.Spoken, p.Into().Spoken, f.length(r.high.x-r.low.x), f.length(r.high.y-r.low.y), f.length(least.edge), f.length(least.end), f.length(least.across))
 	f.about(g, p, "no-room-to-fasten", snag.Error, what, ruleOf(g.with), append(f.fewer(g), snag.Say("or let the two meet over a larger area"))...)
 }
 
@@ -104,7 +111,7 @@ func (f *finder) bite(g *group, all []*group) {
 	for k, p := range g.pairs {
 		through, both := g.uses[k].stack()
 		l := g.uses[k].Fastener.Length.MM()
-		lack, over := biteFor(p).MM()-(l-through[1]), l-(both[0]-tipCover.MM())
+		lack, over := biteOf(g.uses[k].Fastener, p.EndWood).MM()-(l-through[1]), l-(both[0]-coverOf(g.with).MM())
 		if lack > worst+geom.Alike {
 			at, worst, short = k, lack, true
 		}
@@ -133,14 +140,14 @@ func (f *finder) bite(g *group, all []*group) {
 	switch {
 	case short:
 		code = "screw-short"
-		what = fmt.Sprintf("%s goes through %s of the %s and bites %s%s in the %s; it should bite %s", w.Name(), tape(clamped), p.Through.Spoken, tape(max(0, bite)), grain, p.Into().Spoken, tape(biteFor(p)))
+		what = fmt.Sprintf("%s goes through %s of the %s and bites %s%s in the %s; it should bite %s", w.Name(), f.tape(clamped), p.Through.Spoken, f.tape(max(0, bite)), grain, p.Into().Spoken, f.tape(biteOf(w, p.EndWood)))
 	case left < 0:
-		what = fmt.Sprintf("%s comes out of the %s by %s: the two boards are %s thick together", w.Name(), p.Into().Spoken, tape(-left), tape(wood))
+		what = fmt.Sprintf("%s comes out of the %s by %s: the two boards are %s thick together", w.Name(), p.Into().Spoken, f.tape(-left), f.tape(wood))
 	case left < measure.Inch/64:
-		what = fmt.Sprintf("%s comes to the far side of the %s; leave %s of wood beyond its tip", w.Name(), p.Into().Spoken, tape(tipCover))
+		what = fmt.Sprintf("%s comes to the far side of the %s; leave %s of wood beyond its tip", w.Name(), p.Into().Spoken, f.tape(coverOf(w)))
 	default:
 		severity = snag.Caution
-		what = fmt.Sprintf("%s ends %s short of the far side of the %s; leave %s", w.Name(), tape(left), p.Into().Spoken, tape(tipCover))
+		what = fmt.Sprintf("%s ends %s short of the far side of the %s; leave %s", w.Name(), f.tape(left), p.Into().Spoken, f.tape(coverOf(w)))
 	}
 	var lowest, highest measure.Length = 0, math.MaxInt64
 	for _, g := range all {
@@ -151,14 +158,14 @@ func (f *finder) bite(g *group, all []*group) {
 			}
 		}
 	}
-	mend := snag.Say(fmt.Sprintf("no %s sold is from %s to %s long: go through the other board, or use a bolt", w.Family, tape(lowest), tape(highest)))
+	mend := snag.Say(fmt.Sprintf("no %s sold is from %s to %s long: go through the other board, or use a bolt", w.Family, f.tape(lowest), f.tape(highest)))
 	if l := lengthNear(w, w.Length, lowest, highest); l != 0 {
 		better := screw.Fastener{Row: w.Row, Length: l, Finish: w.Finish}
 		mend = snag.Replace("use "+better.Name(), g.said.At, better.Name())
 	} else if w.Nailed() {
 		mend = f.otherNail(g, lowest, highest)
 	} else if lowest > highest {
-		mend = snag.Say(fmt.Sprintf("%s to bite and to leave wood beyond the tip takes %s to %s: go through the other board, use thicker wood, or a bolt", w.Family, tape(lowest), tape(highest)))
+		mend = snag.Say(fmt.Sprintf("%s to bite and to leave wood beyond the tip takes %s to %s: go through the other board, use thicker wood, or a bolt", w.Family, f.tape(lowest), f.tape(highest)))
 	}
 	f.about(g, p, code, severity, what, "common practice: an inch of bite, two in end grain, and a quarter inch of wood beyond the tip", mend)
 }
@@ -173,7 +180,7 @@ func (f *finder) otherNail(g *group, least, most measure.Length) snag.Mend {
 		}
 	}
 	if best.Length == 0 {
-		return snag.Say(fmt.Sprintf("no %s is from %s to %s long: use a screw", g.with.Family, tape(least), tape(most)))
+		return snag.Say(fmt.Sprintf("no %s is from %s to %s long: use a screw", g.with.Family, f.tape(least), f.tape(most)))
 	}
 	return snag.Replace("use "+best.Name(), g.said.At, best.Name())
 }
@@ -205,6 +212,9 @@ type obstacle struct {
 // that is too little: looked for along its axis and round the rim of its washer.
 func (f *finder) inTheWay(p *Pair, u *Use) (worst obstacle, found bool) {
 	nut, washer := u.Fastener.Nut()
+	if u.Fit != nil && u.Fit.Insert != nil {
+		nut = 0
+	}
 	for _, a := range u.Axes {
 		for _, x := range []struct {
 			at, way geom.Vec
@@ -212,8 +222,11 @@ func (f *finder) inTheWay(p *Pair, u *Use) (worst obstacle, found bool) {
 			round   float64
 			of      *design.Board
 			what    string
-		}{{a.At.Along(a.Way, a.Stack[0]+a.Stack[1]), a.Way, nut.MM(), washer.MM() / 2, p.Into(), "nut"},
-			{a.At, a.Way.Negated(), u.Fastener.Rise.MM(), u.Fastener.Head.MM() / 2, p.Through, "head"}} {
+		}{{a.Meet().Along(a.Way, a.Stack[1]+a.Sunk[1]), a.Way, nut.MM() - a.Sunk[1], washer.MM() / 2, p.Into(), "nut"},
+			{a.Face(), a.Way.Negated(), u.Fastener.Rise.MM() - a.Sunk[0], u.Fastener.Head.MM() / 2, p.Through, "head"}} {
+			if x.need <= 0 {
+				continue
+			}
 			side := x.way.Cross(x.of.Pose.X).Unit()
 			rim := [5]geom.Vec{x.at, x.at.Along(side, x.round), x.at.Along(side, -x.round),
 				x.at.Along(x.of.Pose.X, x.round), x.at.Along(x.of.Pose.X, -x.round)}
@@ -240,7 +253,7 @@ func (f *finder) blocked(g *group, p *Pair, u *Use) bool {
 	o, found := f.inTheWay(p, u)
 	if found {
 		f.about(g, p, "bolt-blocked", snag.Error,
-			fmt.Sprintf("the %s of %s needs %s outside the %s, and the %s leaves %s there", o.what, u.Fastener.Name(), length(o.need), o.outside.Spoken, o.board.Spoken, length(o.free)),
+			fmt.Sprintf("the %s of %s needs %s outside the %s, and the %s leaves %s there", o.what, u.Fastener.Name(), f.length(o.need), o.outside.Spoken, o.board.Spoken, f.length(o.free)),
 			"a bolt needs room for its head and its nut", append(f.without(g), snag.Say("move the bolt, use a screw, or take the other board away from there"))...)
 	}
 	return found
@@ -267,7 +280,7 @@ func (f *finder) bites(g *group, w screw.Fastener) bool {
 		if p.EndWood {
 			return false
 		}
-		least, most := bounds(p, g.uses[k])
+		least, most := bounds(p, &Use{Fastener: w, Axes: g.uses[k].Axes})
 		if lengthNear(w, least, least, most) == 0 {
 			return false
 		}

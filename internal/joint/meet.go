@@ -94,20 +94,21 @@ func (m *Meetings) Between(i, k int) (meeting *Meeting, flipped bool) {
 // commonest slip of a design. Both are of the live tier.
 func (m *Meetings) Snags() snag.List {
 	var out snag.List
+	say := speaker{m.piece.Units}
 	for _, x := range m.All {
 		a, b := m.piece.Boards[x.A], m.piece.Boards[x.B]
 		s := snag.Snag{Boards: []string{string(a.ID), string(b.ID)}, Tier: snag.Live}
 		switch {
 		case x.Clash != nil:
 			s.Code, s.Severity = "clash", snag.Error
-			s.What = fmt.Sprintf("the %s and the %s run into one another: %s deep, %s of wood", a.Spoken, b.Spoken, length(x.Clash.Depth), cubicInches(x.Clash.Volume))
+			s.What = fmt.Sprintf("the %s and the %s run into one another: %s deep, %s of wood", a.Spoken, b.Spoken, say.length(x.Clash.Depth), say.volume(x.Clash.Volume))
 			s.Mends = []snag.Mend{
-				snag.Say(fmt.Sprintf("move one of them by %s", length(x.Clash.Depth))),
+				snag.Say(fmt.Sprintf("move one of them by %s", say.length(x.Clash.Depth))),
 				snag.Say(fmt.Sprintf("or let one into the other: under cuts of %s write {notch round: %s}", a.Name, b.Name)),
 			}
 		case x.Gap != nil:
 			s.Code, s.Severity = "nearly-touch", snag.Advice
-			s.What = fmt.Sprintf("the %s and the %s nearly touch: they are %s apart", a.Spoken, b.Spoken, length(x.Gap.Apart))
+			s.What = fmt.Sprintf("the %s and the %s nearly touch: they are %s apart", a.Spoken, b.Spoken, say.length(x.Gap.Apart))
 			s.Why = "boards meant to touch are placed against one another; boards meant to stand apart need a gap that shows"
 			s.Mends = []snag.Mend{snag.Say("place one against the other, or leave 1/16\" or more between them")}
 		default:

@@ -20,6 +20,7 @@ type thorn struct {
 	group    *group
 	pair     *Pair
 	use      *Use
+	in       []*design.Board // the boards it stands in
 	at       geom.Vec
 	way      geom.Vec
 	long     float64
@@ -40,7 +41,7 @@ const (
 )
 
 func newThorn(g *group, p *Pair, u *Use, a Axis) thorn {
-	n := thorn{group: g, pair: p, use: u, at: a.At, way: a.Way, long: u.Fastener.Length.MM(), radius: u.Fastener.Diameter().MM() / 2}
+	n := thorn{group: g, pair: p, use: u, in: p.stands(a), at: a.At, way: a.Way, long: u.Fastener.Length.MM(), radius: u.Fastener.Diameter().MM() / 2}
 	if n.long == 0 { // a bolt none of whose lengths will do
 		n.long = a.Stack[0] + a.Stack[1]
 	}
@@ -78,7 +79,7 @@ func (t *thicket) look(n *thorn, apart *group) float64 {
 
 // cells calls each with the cells a fastener stands in, and those within reach.
 func (n *thorn) cells(t *thicket, reach float64, each func(cell)) {
-	for _, b := range []*design.Board{n.pair.Through, n.pair.Into()} {
+	for _, b := range n.in {
 		x, y := b.Pose.In(n.at).X, b.Pose.In(n.at.Along(n.way, n.long)).X
 		low, high := math.Min(x, y)-n.radius-reach, math.Max(x, y)+n.radius+reach
 		for k := int(math.Floor(low / cellLong)); k <= int(math.Floor(high/cellLong)); k++ {

@@ -1,16 +1,50 @@
 package joint
 
 import (
+	"math"
+
 	"scantling/internal/measure"
 	"scantling/internal/screw"
 )
 
-// What a screw or nail needs of the wood it ends in. Source: common practice.
-const (
-	leastBite    = measure.Inch     // in the far board, across its grain
-	leastEndBite = 2 * measure.Inch // in the far board's end grain
-	tipCover     = measure.Inch / 4 // left beyond the tip
-)
+// inchOf returns an inch for what is sold by the inch, 25 mm for what is sold by the
+// millimetre.
+func inchOf(w screw.Fastener) measure.Length {
+	if w.Metric() {
+		return 25 * measure.Millimetre
+	}
+	return measure.Inch
+}
+
+// biteOf returns how much of a screw or nail the far board must hold: an inch, two
+// in end grain; of those thicker than no. 10 or 5 mm six diameters, of lag screws
+// four, where that is more. What a structural screw wants beyond the inch its maker
+// says.
+//
+// Source: common practice; AWC NDS 2018, 12.1.4 to 12.1.6, least penetration (from
+// memory, the six diameters read in a public implementation).
+func biteOf(w screw.Fastener, endGrain bool) measure.Length {
+	least := inchOf(w)
+	switch d := w.Diameter(); {
+	case w.Family == screw.LagScrew:
+		least = max(least, 4*d)
+	case d > 5*measure.Millimetre && w.Family != screw.Structural:
+		least = max(least, 6*d)
+	}
+	if endGrain {
+		return max(least, 2*inchOf(w))
+	}
+	return least
+}
+
+// coverOf returns the wood left beyond the tip of a screw or nail: a quarter inch,
+// 6 mm. Source: common practice.
+func coverOf(w screw.Fastener) measure.Length {
+	if w.Metric() {
+		return 6 * measure.Millimetre
+	}
+	return measure.Inch / 4
+}
 
 // apartBy is the wood there should be between two fasteners that cross: 1/8 in,
 // as far as a bit wanders over a hand's breadth. Source: common practice.
@@ -41,8 +75,13 @@ var rooms = [2][3]room{
 	{{1.5, 4, 4, 3}, {1.5, 2, 3, 3}, {1, 1.5, 3, 3}},
 }
 
-// roomsOf returns the degrees of room of a fastener, in mm.
-func roomsOf(f screw.Fastener) (out [3]room) {
+// rim is the wood, in mm, that is left between a counterbore and an edge. Source:
+// common practice, 1/8 in.
+const rim = 25.4 / 8
+
+// roomsOf returns the degrees of room of a fastener, in mm; one whose head or nut
+// is sunk stands far enough from an edge for its counterbore.
+func roomsOf(f screw.Fastener, sunk [2]float64) (out [3]room) {
 	d := f.Diameter().MM()
 	large := 0
 	if f.Diameter() >= measure.Inch/4 {
@@ -50,6 +89,10 @@ func roomsOf(f screw.Fastener) (out [3]room) {
 	}
 	for i, r := range rooms[large] {
 		out[i] = room{float64(r.edge * d), float64(r.end * d), float64(r.along * d), float64(r.across * d)}
+		if sunk != [2]float64{} {
+			out[i].edge = math.Max(out[i].edge, float64(f.Counterbore().MM()/2)+rim)
+			out[i].end = math.Max(out[i].end, out[i].edge)
+		}
 	}
 	return out
 }

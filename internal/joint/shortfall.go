@@ -48,9 +48,12 @@ func worst(g *group, uses []*Use) (out []shortfall) {
 // shortfalls measures the wood round each fastener of a pair, to the real ends and
 // edges of both boards, half way along its path in each.
 func shortfalls(p *Pair, u *Use) (out []shortfall) {
-	rm := roomsOf(u.Fastener)
 	long := u.Fastener.Length.MM()
 	for _, a := range u.Axes {
+		if a.In != "" { // a bracket's: its place was found with room for them
+			return nil
+		}
+		rm := roomsOf(u.Fastener, a.Sunk)
 		into := a.Stack[1]
 		if long > 0 {
 			into = math.Max(0, math.Min(into, long-a.Stack[0]))
@@ -81,6 +84,7 @@ func shortfalls(p *Pair, u *Use) (out []shortfall) {
 			}
 		}
 	}
+	rm := roomsOf(u.Fastener, [2]float64{})
 	for i, a := range u.Axes {
 		for _, c := range u.Axes[i+1:] {
 			for _, b := range []*design.Board{p.Through, p.Into()} {
@@ -114,10 +118,10 @@ func (f *finder) near(g *group, s shortfall) {
 	var what string
 	switch s.code {
 	case "spacing-near":
-		what = fmt.Sprintf("two of %s stand %s apart in the %s, where along its grain %s is wanted, or %s across it", w.Name(), length(s.has), s.board.Spoken, length(s.want), length(s.least))
+		what = fmt.Sprintf("two of %s stand %s apart in the %s, where along its grain %s is wanted, or %s across it", w.Name(), f.length(s.has), s.board.Spoken, f.length(s.want), f.length(s.least))
 	default:
 		to := map[snag.Code]string{"end-near": "end", "edge-near": "edge"}[s.code]
-		what = fmt.Sprintf("%s stands %s from the %s of the %s; %s, %s, keeps it from splitting", w.Name(), length(s.has), to, s.board.Spoken, diameters, length(need))
+		what = fmt.Sprintf("%s stands %s from the %s of the %s; %s, %s, keeps it from splitting", w.Name(), f.length(s.has), to, s.board.Spoken, diameters, f.length(need))
 	}
 	had := map[snag.Code]bool{}
 	for _, o := range worst(g, g.uses) {
@@ -161,15 +165,16 @@ func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) []snag
 	if *said == nil { // what stands there could not be read
 		return nil
 	}
-	was := measure.Length(math.Round((*said).Q.V/float64(measure.Inch/16))) * (measure.Inch / 16)
+	unit := f.step()
+	was := measure.Length((*said).Q.V).Round(unit)
 	for step := measure.Length(1); step <= 48; step++ {
-		for _, l := range []measure.Length{was + step*measure.Inch/16, was - step*measure.Inch/16} {
+		for _, l := range []measure.Length{was + step*unit, was - step*unit} {
 			if l <= 0 {
 				continue
 			}
 			*said = &design.Figure{Q: l.Quantity()}
 			if f.trial(g, d, g.with, bad) {
-				text := l.Tape(measure.Sixteenth).String()
+				text := f.text(l)
 				return []snag.Mend{snag.Replace("move it to "+text, at, text)}
 			}
 		}
@@ -182,15 +187,10 @@ func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) []snag
 // names.
 func (f *finder) trial(g *group, d design.Pattern, w screw.Fastener, bad func(shortfall) bool) bool {
 	for k, p := range g.pairs {
-		spots := laid(g.areas[k], d, w, variant{})
-		if spots == nil {
+		u := new(Use)
+		if *u = g.use(k, d, w, variant{}); u.Axes == nil {
 			return false
 		}
-		u := &Use{Fastener: w}
-		for _, s := range spots {
-			u.Axes = append(u.Axes, p.axis(g.areas[k].out(s)))
-		}
-		p.choose(u)
 		if w.Bolted() && u.Fit == nil {
 			return false
 		}

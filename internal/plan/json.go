@@ -290,6 +290,8 @@ type jsonAxis struct {
 	LongMM float64    `json:"long_mm"`
 	HeadMM float64    `json:"head_mm"`
 	WoodMM [2]float64 `json:"wood_mm"`
+	SunkMM [2]float64 `json:"sunk_mm"`
+	Only   board.ID   `json:"only,omitempty"`
 }
 
 type jsonBuy struct {
@@ -572,7 +574,7 @@ func (e jsonEncoder) joint(j shop.Joint) jsonJoint {
 	for _, p := range j.Pairs {
 		pair := jsonPair{Boards: [2]board.ID{p.A, p.B}, Area: e.number(p.Area), Axes: []jsonAxis{}}
 		for _, a := range p.Axes {
-			pair.Axes = append(pair.Axes, jsonAxis{a.What, vec(a.Axis.At), vec(a.Axis.Way), a.Long, a.Head, a.Axis.Stack})
+			pair.Axes = append(pair.Axes, jsonAxis{a.What, vec(a.Axis.At), vec(a.Axis.Way), a.Long, a.Head, a.Axis.Stack, a.Axis.Sunk, a.Axis.In})
 		}
 		out.Pairs = append(out.Pairs, pair)
 	}

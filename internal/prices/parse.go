@@ -263,6 +263,9 @@ func (p *parser) hardware(s string) string {
 			return trim + bolt.Size
 		}
 	}
+	if strings.HasPrefix(s, "plug ") {
+		return s
+	}
 	f, err := screw.Parse(s)
 	var bad *screw.PhraseError
 	switch {

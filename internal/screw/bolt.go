@@ -46,6 +46,7 @@ type Fit struct {
 	Under   int            // washers under the head: 1 for a hex bolt, none for a carriage bolt
 	Needs   measure.Length // stack, washers, nut and 1/4 in: the least length
 	Thread  measure.Length // where its thread begins, from under the head
+	Insert  *Fastener      // what it is screwed into instead of a nut; then no washers but Under
 }
 
 // A FitError says why no bolt sold will do.
@@ -87,7 +88,7 @@ func (f Fastener) ForStack(stack measure.Length) (Fit, error) {
 			}
 			b := Fastener{Row: f.Row, Length: l, Finish: f.Finish}
 			if begins := l - b.Thread(); begins <= stack+under {
-				return Fit{b, washers, head, needs, begins}, nil
+				return Fit{Bolt: b, Washers: washers, Under: head, Needs: needs, Thread: begins}, nil
 			}
 			break // a longer bolt begins its thread later still
 		}
@@ -102,6 +103,43 @@ func (f Fastener) ForStack(stack measure.Length) (Fit, error) {
 	return Fit{}, &FitError{
 		fmt.Sprintf("through %s of wood the thread of %s begins too far from its tip for the nut to draw tight", f.says(stack), f.longestName()),
 		"leave the length out and let it be chosen"}
+}
+
+// ForInsert returns the shortest bolt sold that, through a board of the given
+// thickness, stands in a threaded insert behind it by its own diameter or more, and
+// how deep the insert's hole is: an eighth of an inch (4 mm) beyond the insert and
+// the bolt's tip. room is the wood there is for that hole. The error is a *FitError.
+//
+// Source: common practice.
+func (f Fastener) ForInsert(insert Fastener, through, room measure.Length) (Fit, measure.Length, error) {
+	t, ok := trimOf(f.Size)
+	if !f.Bolted() || !ok || insert.Family != Insert || insert.Size != f.Size {
+		return Fit{}, 0, &FitError{f.Name() + " does not go into " + insert.Name(), "name a bolt and an insert of one size: hex bolt " + insert.Size}
+	}
+	head := 0
+	if f.Family == HexBolt {
+		head = 1
+	}
+	seat := through + measure.Length(head)*t.washer
+	needs := seat + f.nominal()
+	lengths := f.Lengths
+	if f.Length != 0 {
+		lengths = []measure.Length{f.Length}
+	}
+	for _, l := range lengths {
+		b := Fastener{Row: f.Row, Length: l, Finish: f.Finish}
+		deep := max(l-seat, insert.Length) + f.bit()*8
+		switch {
+		case l < needs:
+		case l-b.Thread() > seat:
+			return Fit{}, 0, &FitError{fmt.Sprintf("the thread of %s begins %s below its head, past the mouth of the insert at %s", b.Name(), f.says(l-b.Thread()), f.says(seat)), "leave the length out, or use thinner wood"}
+		case deep > room:
+			return Fit{}, 0, &FitError{fmt.Sprintf("%s and the space beyond its tip take a hole %s deep, and %s of wood is there for it", b.Name(), f.says(deep), f.says(max(0, room))), "use thicker wood, or a bolt with a nut"}
+		default:
+			return Fit{Bolt: b, Under: head, Needs: needs, Thread: l - b.Thread(), Insert: &insert}, deep, nil
+		}
+	}
+	return Fit{}, 0, &FitError{fmt.Sprintf("to stand in the insert by its own diameter a bolt must be %s long at least, and %s is %s", f.says(needs), f.longestName(), f.sale(lengths[len(lengths)-1])), "leave the length out, or use a thicker bolt"}
 }
 
 func (f Fastener) longestName() string {
@@ -120,6 +158,31 @@ func trimOf(size string) (trim, bool) {
 		}
 	}
 	return trim{}, false
+}
+
+// Counterbore returns the bit that makes room below the face for the head of a
+// screw or for the washer of a bolt or lag screw: the first spade or Forstner bit
+// over it, and for a screw the plug cutter of the same size. It is 0 for what has
+// no head.
+//
+// Source: common practice; sizes of bits and plugs usually sold, from memory.
+func (f Fastener) Counterbore() measure.Length {
+	across := f.Head
+	if t, ok := trimOf(f.Size); ok && (f.Bolted() || f.Family == LagScrew) {
+		across = t.washerAcross + t.washerAcross/32
+	}
+	if across == 0 {
+		return 0
+	}
+	if f.Metric() {
+		for _, l := range []measure.Length{10, 12, 15, 18, 20, 25, 30, 35} {
+			if l*mm >= across {
+				return l * mm
+			}
+		}
+		return across.Ceil(5 * mm)
+	}
+	return max(measure.Inch*3/8, across.Ceil(measure.Inch/8))
 }
 
 // Nut returns the height of the nut and the diameter of the washer that go on a

@@ -10,24 +10,25 @@ import (
 )
 
 var (
-	screwsMM = cite.Source{Work: "typical of exterior screws sold by the millimetre in Europe; makers differ", Basis: cite.Memory}
-	din97    = cite.Source{Work: "DIN 97, countersunk wood screws; core 0.7 of the diameter", Basis: cite.Memory}
-	gauges   = cite.Source{Work: "typical of decking screws sold by gauge and millimetre in Australia and New Zealand; makers differ", Basis: cite.Memory}
-	bs1202   = cite.Source{Work: "BS 1202-1, round wire and lost head nails", Basis: cite.Memory}
-	din603   = cite.Source{Work: "DIN 603 (ISO 8677), cup square bolts, largest head", Basis: cite.Memory}
-	iso4014  = cite.Source{Work: "ISO 4014, hex bolts, largest head; width across corners", Basis: cite.Memory}
-	din571   = cite.Source{Work: "DIN 571, coach screws; core 0.7 of the diameter", Basis: cite.Memory}
-	iso4032  = cite.Source{Work: "ISO 4032, hex nuts", Basis: cite.Memory}
-	iso7093  = cite.Source{Work: "ISO 7093-1, large washers", Basis: cite.Memory}
+	screwsMM     = cite.Source{Work: "typical of exterior screws sold by the millimetre in Europe; makers differ", Basis: cite.Memory}
+	din97        = cite.Source{Work: "DIN 97, countersunk wood screws; core 0.7 of the diameter", Basis: cite.Memory}
+	gauges       = cite.Source{Work: "typical of decking screws sold by gauge and millimetre in Australia and New Zealand; makers differ", Basis: cite.Memory}
+	bs1202       = cite.Source{Work: "BS 1202-1, round wire and lost head nails", Basis: cite.Memory}
+	din603       = cite.Source{Work: "DIN 603 (ISO 8677), cup square bolts, largest head", Basis: cite.Memory}
+	iso4014      = cite.Source{Work: "ISO 4014, hex bolts, largest head; width across corners", Basis: cite.Memory}
+	din571       = cite.Source{Work: "DIN 571, coach screws; core 0.7 of the diameter", Basis: cite.Memory}
+	structuralMM = cite.Source{Work: "typical of construction screws sold by the millimetre in Europe; makers differ", Basis: cite.Memory}
+	iso4032      = cite.Source{Work: "ISO 4032, hex nuts", Basis: cite.Memory}
+	iso7093      = cite.Source{Work: "ISO 7093-1, large washers", Basis: cite.Memory}
 )
 
 const mm = measure.Millimetre
 
 // Metric reports whether the row is sold by the millimetre. It shows in the
-// size: a diameter to a tenth ("4.5"), an M ("M8"), or a gauge with its g
-// ("10g"), which Australasia sells in millimetres of length.
+// size: a diameter to a tenth ("4.5"), an M ("M8"), millimetres said ("50 mm"), or a
+// gauge with its g ("10g"), which Australasia sells in millimetres of length.
 func (r Row) Metric() bool {
-	return strings.Contains(r.Size, ".") || strings.HasPrefix(r.Size, "M") || strings.HasSuffix(r.Size, "g")
+	return strings.Contains(r.Size, ".") || strings.HasPrefix(r.Size, "M") || strings.HasSuffix(r.Size, "g") || strings.HasSuffix(r.Size, " mm")
 }
 
 // by makes a metric row: diameters in hundredths of a millimetre, lengths in
@@ -77,9 +78,22 @@ func MetricRows() []Row {
 		by(LagScrew, "M10", 1000, 700, 1700, 745, din571, 50, 60, 80, 100, 120, 140),
 		by(LagScrew, "M12", 1200, 900, 1900, 845, din571, 60, 80, 100, 120, 140, 160),
 
+		by(Structural, "6.0", 600, 400, 1400, 300, structuralMM, 80, 100, 120, 140, 160, 180, 200),
+		by(Structural, "8.0", 800, 550, 2200, 350, structuralMM, 100, 120, 140, 160, 180, 200, 240),
+
 		by(Dowel, "6.0", 600, 0, 0, 0, dowels, 30),
 		by(Dowel, "8.0", 800, 0, 0, 0, dowels, 30, 40),
 		by(Dowel, "10.0", 1000, 0, 0, 0, dowels, 40, 50),
+
+		by(Insert, "M6", 950, 0, 0, 0, fittings, 15),
+		by(Insert, "M8", 1200, 0, 0, 0, fittings, 18),
+		by(Insert, "M10", 1500, 0, 0, 0, fittings, 25),
+		by(FlatBracket, "60 mm", 0, 0, 0, 0, fittings, 60),
+		by(FlatBracket, "80 mm", 0, 0, 0, 0, fittings, 80),
+		by(FlatBracket, "100 mm", 0, 0, 0, 0, fittings, 100),
+		by(Corner, "30 mm", 0, 0, 0, 0, fittings, 30),
+		by(Corner, "50 mm", 0, 0, 0, 0, fittings, 50),
+		by(Corner, "80 mm", 0, 0, 0, 0, fittings, 80),
 	}
 }
 
@@ -114,7 +128,7 @@ var metricTrims = []trim{
 
 // metricThread returns how far up a metric fastener is threaded.
 //
-// Screws and coach screws: 60 % of the length. Bolts: twice the diameter and
+// Screws and coach screws: 60 % of the length; structural screws: half, typical. Bolts: twice the diameter and
 // 6 mm up to 125 mm, 12 mm up to 200 mm, 25 mm above.
 //
 // Source: DIN 95 to 97 and DIN 571; ISO 888, as DIN 603 and ISO 4014 use it
@@ -127,6 +141,8 @@ func (f Fastener) metricThread() measure.Length {
 		return 2*f.nominal() + 12*mm
 	case f.Bolted():
 		return 2*f.nominal() + 6*mm
+	case f.Family == Structural:
+		return f.Length / 2
 	case f.Screwed():
 		return f.Length * 6 / 10
 	}
@@ -139,7 +155,7 @@ func (r Row) metricNominal() measure.Length {
 	if strings.HasSuffix(r.Size, "g") {
 		return r.Shank
 	}
-	whole, part, _ := strings.Cut(strings.TrimPrefix(r.Size, "M"), ".")
+	whole, part, _ := strings.Cut(strings.TrimSuffix(strings.TrimPrefix(r.Size, "M"), " mm"), ".")
 	n, _ := strconv.Atoi(whole)
 	d, _ := strconv.Atoi((part + "00")[:2])
 	return measure.Length(100*n+d) * mm / 100

@@ -28,7 +28,8 @@ type calling struct {
 }
 
 // spoken are the names families are asked for by. "screw" alone is a deck
-// screw where those are sold in the gauge and length asked, else a wood screw.
+// screw where those are sold in the gauge and length asked, else a wood screw;
+// "bolt" alone a carriage bolt, else a hex bolt.
 var spoken = []calling{
 	{"screw", []Family{DeckScrew, WoodScrew}},
 	{"deck screw", []Family{DeckScrew}},
@@ -39,6 +40,7 @@ var spoken = []calling{
 	{"finish nail", []Family{FinishNail}},
 	{"carriage bolt", []Family{CarriageBolt}},
 	{"hex bolt", []Family{HexBolt}},
+	{"bolt", []Family{CarriageBolt, HexBolt}},
 	{"structural screw", []Family{Structural}},
 	{"lag screw", []Family{LagScrew}},
 	{"lag", []Family{LagScrew}},
@@ -187,6 +189,10 @@ func (p *phraseParser) size(f Family) (string, token, *PhraseError) {
 			return "", d, &PhraseError{Start: d.start, End: d.end, What: fmt.Sprintf("%q does not belong in a size", d.text), Mend: "write " + example(f)}
 		}
 		size, t.end = size+"d", d.end
+	}
+	if more := p.next(); more.kind == number && (f == FlatBracket || f == Corner) {
+		size, t.end = size+" "+more.text, more.end
+		p.at++
 	}
 	p.take(mark)
 	return size, t, nil

@@ -79,10 +79,15 @@ func (p *phraseParser) metricAsk() (a metricAsk, ok bool) {
 		return a, false
 	}
 	if g, ok := p.take(word); ok {
-		if g.text != "g" || g.start != a.size.end {
+		switch {
+		case g.text == "g" && g.start == a.size.end:
+			a.size.text += "g"
+		case g.text == "mm":
+			a.size.text += " mm"
+		default:
 			return a, false
 		}
-		a.size.text, a.size.end = a.size.text+"g", g.end
+		a.size.end = g.end
 	}
 	a.plain = strings.Trim(a.size.text, "0123456789") == ""
 	if a.x, a.long = p.take(times); !a.long {
@@ -94,8 +99,8 @@ func (p *phraseParser) metricAsk() (a metricAsk, ok bool) {
 		p.at++
 	}
 	unit, ok := p.take(word)
-	if !ok {
-		return a, !a.plain
+	if !ok { // nothing is sold this many inches long
+		return a, !a.plain || a.millimetres() >= 15
 	}
 	a.length.end = unit.end
 	return a, unit.text == "mm"
@@ -113,7 +118,10 @@ func (p *phraseParser) metricLength(rows []Row, a metricAsk, said string) (Faste
 		}
 		return f, &PhraseError{Start: at.start, End: at.end, What: "a length in whole millimetres should stand after x", Mend: "write it in millimetres: x " + f.sale(f.Lengths[0])}
 	case !a.long:
-		if e := p.done(); e != nil || f.Bolted() || f.Screwed() {
+		if f.Fitting() {
+			f.Length = f.Lengths[0]
+		}
+		if e := p.done(); e != nil || f.Bolted() || f.Screwed() || f.Fitting() {
 			return f, e
 		}
 		return f, &PhraseError{Start: 0, End: len(p.text), What: fmt.Sprintf("how long is this %s?", said),
@@ -121,6 +129,10 @@ func (p *phraseParser) metricLength(rows []Row, a metricAsk, said string) (Faste
 	}
 	if e := p.done(); e != nil {
 		return f, e
+	}
+	if f.Fitting() && measure.Length(n)*mm == f.Lengths[0] {
+		f.Length = f.Lengths[0]
+		return f, nil
 	}
 	asked := measure.Length(n) * mm
 	var lengths []measure.Length

@@ -49,9 +49,9 @@ func Rows() []Row {
 		screw(DeckScrew, "10", 190, 132, 370, typical, 20, 24, 28, 32),
 		screw(DeckScrew, "1/4", 250, 180, 500, typical, 24, 28, 32, 40, 48),
 
-		screw(WoodScrew, "6", 138, 113, 262, appendixL, 6, 8, 10, 12, 16),
+		screw(WoodScrew, "6", 138, 113, 262, appendixL, 5, 6, 8, 10, 12, 16),
 		screw(WoodScrew, "7", 151, 122, 287, appendixL, 8, 10, 12, 16),
-		screw(WoodScrew, "8", 164, 131, 312, appendixL, 6, 8, 10, 12, 16, 20, 24),
+		screw(WoodScrew, "8", 164, 131, 312, appendixL, 5, 6, 8, 10, 12, 16, 20, 24),
 		screw(WoodScrew, "9", 177, 142, 337, appendixL, 12, 16, 20, 24),
 		screw(WoodScrew, "10", 190, 152, 363, appendixL, 8, 12, 16, 20, 24, 28),
 		screw(WoodScrew, "12", 216, 171, 414, appendixL, 12, 16, 20, 24, 32),
@@ -112,6 +112,7 @@ func Rows() []Row {
 		bolt(FlatBracket, "3", 0, 0, 0, 0, fittings, 24),
 		bolt(FlatBracket, "4", 0, 0, 0, 0, fittings, 32),
 		bolt(Corner, "1", 0, 0, 0, 0, fittings, 8),
+		bolt(Corner, "1 1/2", 0, 0, 0, 0, fittings, 12),
 		bolt(Corner, "2", 0, 0, 0, 0, fittings, 16),
 		bolt(Corner, "3", 0, 0, 0, 0, fittings, 24),
 

@@ -104,6 +104,9 @@ func (f Fastener) Fitting() bool {
 	return f.Family == Insert || f.Family == FlatBracket || f.Family == Corner
 }
 
+// Bracket reports whether f is a plate screwed on the faces of two boards.
+func (f Fastener) Bracket() bool { return f.Family == FlatBracket || f.Family == Corner }
+
 // Driven reports whether f takes a hole of its own through two boards: all but
 // glue and fittings.
 func (f Fastener) Driven() bool { return f.Family != Glue && !f.Fitting() }

@@ -47,6 +47,8 @@ func TestParse(t *testing.T) {
 		{"structural screw 1/4 x 4", "structural screw 1/4 x 4", 250, 32},
 		{"threaded insert 1/4", "threaded insert 1/4", 375, 4},
 		{"corner bracket 2", "corner bracket 2", 0, 16},
+		{"corner bracket 1 1/2\"", "corner bracket 1 1/2", 0, 12},
+		{"bolt 5/16 x 4", "carriage bolt 5/16 x 4", 324, 32},
 		{"wood screw 14 x 3", "wood screw 14 x 3", 242, 24},
 	} {
 		f, err := Parse(c.phrase)

@@ -15,17 +15,35 @@ type Line struct {
 }
 
 // Add counts n of f. A bolt brings its nut and one washer; AddFit counts the
-// washers a bolt really needs. Glue is counted by bottles.
+// washers a bolt really needs. A lag screw brings the washer under its head. Glue
+// is counted by bottles.
 func (t *Tally) Add(f Fastener, n int) {
 	t.add(f.Name(), n)
 	if f.Bolted() {
-		t.add(f.finished("washer "+f.Size), n)
 		t.add(f.finished("nut "+f.Size), n)
+	}
+	if f.Bolted() || f.Family == LagScrew {
+		t.add(f.finished("washer "+f.Size), n)
 	}
 }
 
-// AddFit counts n bolts fitted to their stack, with nuts and washers.
+// AddPlugs counts n plugs over the counterbored heads of f.
+func (t *Tally) AddPlugs(f Fastener, n int) {
+	size := inches(f.Counterbore())
+	if f.Metric() {
+		size = millimetres(f.Counterbore()) + " mm"
+	}
+	t.add("plug "+size, n)
+}
+
+// AddFit counts n bolts fitted to their stack, with nuts and washers; one that goes
+// into an insert has no nut, and its insert is counted for itself.
 func (t *Tally) AddFit(fit Fit, n int) {
+	if fit.Insert != nil {
+		t.add(fit.Bolt.Name(), n)
+		t.add(fit.Bolt.finished("washer "+fit.Bolt.Size), n*fit.Under)
+		return
+	}
 	t.Add(fit.Bolt, n)
 	t.add(fit.Bolt.finished("washer "+fit.Bolt.Size), n*(fit.Washers+fit.Under-1))
 }
