@@ -63,7 +63,7 @@ func (f *finder) dowel(g *group) {
 	}
 	wood, _ := measure.FromMM(least)
 	room, _ := measure.FromMM(least - spare)
-	if most := (room - floor) * 2; at >= 0 && g.with.Length > most && !g.uses[at].pegged() {
+	if most := (room - floor) * 2; at >= 0 && g.with.Length > most && !g.uses[at].Pegged() {
 		p := g.pairs[at]
 		b := p.Into()
 		for _, a := range g.uses[at].Axes {

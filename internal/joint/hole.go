@@ -89,7 +89,7 @@ func (p *Pair) drill(j *Joint, u *Use, a Axis) {
 		}
 		hole(t, into, board.Clearance, board.Together, face, a.Way, w.Hole().MM(), 0)
 		hole(into, t, board.Clearance, board.Together, meet, a.Way, w.Hole().MM(), 0)
-	case w.Family == screw.Dowel && u.pegged():
+	case w.Family == screw.Dowel && u.Pegged():
 		hole(t, into, board.Clearance, board.Together, face, a.Way, w.Shank.MM(), 0)
 		hole(into, t, board.Clearance, board.Together, meet, a.Way, w.Shank.MM(), 0)
 	case w.Family == screw.Dowel:
@@ -108,7 +108,7 @@ func (p *Pair) drill(j *Joint, u *Use, a Axis) {
 		if a.Sunk[0] == 0 {
 			hole(t, into, board.Countersink, board.Bench, a.At, a.Way, w.Countersink().MM(), w.Sunk().MM())
 		}
-		if shank := p.shank(u, a); shank > 0 {
+		if shank := p.Shank(&Use{Fastener: w, Axes: []Axis{a}}); shank > 0 {
 			hole(into, t, board.Clearance, board.InPlace, meet, a.Way, w.Clearance().MM(), shank)
 		}
 		if reach > 0 {
@@ -117,15 +117,15 @@ func (p *Pair) drill(j *Joint, u *Use, a Axis) {
 	}
 }
 
-// shank returns how far the smooth shank of a lag screw reaches into the far board,
-// in mm, where its hole is as wide as in the first. Source: AWC NDS 2018, 12.1.4 (from
-// memory).
-func (p *Pair) shank(u *Use, a Axis) float64 {
-	if u.Fastener.Family != screw.LagScrew {
+// Shank returns how far the smooth shank of a lag screw reaches into the far board,
+// in mm, where its hole is as wide as in the first; 0 of all else. Source: AWC NDS
+// 2018, 12.1.4 (from memory).
+func (p *Pair) Shank(u *Use) float64 {
+	if u.Fastener.Family != screw.LagScrew || len(u.Axes) == 0 {
 		return 0
 	}
 	smooth := (u.Fastener.Length - u.Fastener.Thread()).MM()
-	return math.Max(0, math.Min(smooth-a.Stack[0], a.Stack[1]))
+	return math.Max(0, math.Min(smooth-u.Axes[0].Stack[0], u.Axes[0].Stack[1]))
 }
 
 // Bits returns the bits a use of the pair takes, in the board gone through and in
@@ -145,7 +145,7 @@ func (p *Pair) Bits(u Use) (through, into measure.Length, deep float64) {
 		return w.Hole(), u.Fit.Insert.Shank, u.Behind
 	case w.Bolted():
 		return w.Hole(), 0, 0
-	case w.Family == screw.Dowel && u.pegged():
+	case w.Family == screw.Dowel && u.Pegged():
 		return w.Shank, 0, 0
 	}
 	return w.Clearance(), w.Pilot(gravity(p.Into())), reach

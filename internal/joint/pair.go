@@ -106,9 +106,9 @@ func (p *Pair) stands(a Axis) []*design.Board {
 	return []*design.Board{p.Through, p.Into()}
 }
 
-// pegged reports whether a dowel is as long as both boards are thick: a peg, driven
+// Pegged reports whether a dowel is as long as both boards are thick: a peg, driven
 // right through.
-func (u *Use) pegged() bool {
+func (u *Use) Pegged() bool {
 	_, both := u.stack()
 	return u.Fastener.Family == screw.Dowel && u.Fastener.Length.MM() > both[1]-float64(rim/2)
 }

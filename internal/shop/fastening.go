@@ -10,7 +10,6 @@ import (
 	"scantling/internal/measure"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
-	"scantling/internal/span"
 )
 
 // A waiting pair is one that is not fastened yet.
@@ -70,25 +69,17 @@ func (s *shop) fastened(now []waiting) []StepFastener {
 // fastener.
 func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 	var out []StepFastener
-	type line struct {
-		use           joint.Use
-		count, pairs  int
-		through, into []string
-		even          bool // every pair takes the same number
-		pair          *joint.Pair
-		from          span.Set
-	}
-	var lines []*line
+	var lines []*driven
 	for _, w := range ws {
 		for _, u := range w.pair.Uses {
-			var l *line
+			var l *driven
 			for _, x := range lines {
 				if x.use.Fastener.Name() == u.Fastener.Name() {
 					l = x
 				}
 			}
 			if l == nil {
-				l = &line{use: u, even: true, pair: w.pair, from: w.joint.Scalars}
+				l = &driven{joint: w.joint, use: u, even: true, pair: w.pair, from: w.joint.Scalars}
 				lines = append(lines, l)
 			}
 			l.count += u.Count
@@ -106,24 +97,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 	for _, l := range lines {
 		f := l.use.Fastener
 		total := s.pen.Count(l.count, l.from)
-		t := Text(nil).Show(total).Say(" " + counted(f, l.count) + " through the " + list(l.through) + " into the " + list(l.into))
-		switch {
-		case f.Family == screw.Glue:
-			t = Words(upper(string(f.Family)) + " between the " + list(l.through) + " and the " + list(l.into))
-			if of := ws[0].pair.A; ws[0].pair.B.Name == of.Name { // of one part, or side by side in a row
-				t = Words(upper(string(f.Family)) + " between one " + called(of.Name) + " and the next")
-				if of.Ply > 0 {
-					t = Words(upper(string(f.Family)) + " over the whole face, between the plies of the " + called(of.Name))
-				}
-			}
-		case f.Bolted():
-			washers := "a washer"
-			if l.use.Fit != nil && l.use.Fit.Washers > 1 {
-				washers = number(l.use.Fit.Washers) + " washers"
-			}
-			t = Text(nil).Show(total).Say(" " + counted(f, l.count) + " in ").Show(s.pen.Bit(f.Hole().MM(), ws[0].joint.Scalars)).
-				Say(" holes, heads on the " + list(l.through) + ", nuts on the " + list(l.into) + ", " + washers + " under each nut")
-		}
+		t := s.how(l, total)
 		if l.even && l.pairs > 1 && f.Family != screw.Glue {
 			t = t.Say(": " + number(l.use.Count) + " where each two meet")
 		}
@@ -134,10 +108,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 				bits = append(bits, s.pen.Bit(b.MM(), l.from))
 			}
 		}
-		if f.Screwed() && len(bits) == 2 {
-			t = t.Say("; through each ").Show(bits[0]).Say(" hole drill ").Show(bits[1]).Say(" into the " + list(l.into) + ", ").
-				Show(s.pen.Length(deep, l.from.Union(l.pair.A.Section, l.pair.B.Section))).Say(" deep, the two clamped")
-		}
+		t = s.drill(t, l, bits, deep)
 		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits})
 	}
 	return out
@@ -148,7 +119,7 @@ func counted(f screw.Fastener, n int) string {
 	if n == 1 {
 		return f.Name()
 	}
-	return string(f.Family) + "s" + strings.TrimPrefix(f.Name(), string(f.Family))
+	return strings.Replace(f.Name(), string(f.Family), string(f.Family)+"s", 1)
 }
 
 // unfastened tells of joints no step ever fastens.
