@@ -52,15 +52,6 @@ func (st seat) word(d setout.Dir) setout.Dir {
 // seat is the copy of its group the member is in.
 func (m *member) seat() seat { return seat{m.lot.g, m.at} }
 
-// leftOut notes, once a name, that a list goes without what a when took away.
-func (w *world) leftOut(name string, here presence, when *said, r *ref) {
-	if here.known && when != nil {
-		w.tell(snag.Snag{Code: "left-out", Severity: snag.Advice, At: r.node.Range,
-			What:  spaced(name) + " is left out here: it stands only when " + when.node.Text,
-			Mends: []snag.Mend{snag.Say("nothing need be done")}})
-	}
-}
-
 // listed returns the boards a list of names in the file means, in order; what a
 // when took away is left out.
 func (w *world) listed(refs []ref) ([]*member, bool) { return w.listedAt(refs, seat{}) }
@@ -98,7 +89,6 @@ func (w *world) named(r *ref, st seat) ([]*member, bool) {
 	}
 	here := l.present()
 	if !here.yes {
-		w.leftOut(l.d.name, here, l.when(), r)
 		return nil, here.known
 	}
 	some := w.pick(l, r.node, r.Select)
@@ -138,7 +128,6 @@ func (w *world) ofGroup(r *ref, f *familyDecl, inner name, known bool) (out []*m
 				continue
 			}
 			if here := l.present(); !here.yes {
-				w.leftOut(l.d.name, here, l.when(), r)
 				continue
 			}
 			some := w.pickAmong(l, r.node, r.Inner, l.within(c.at), l.heading())
@@ -157,7 +146,6 @@ func (w *world) copiesOf(f *familyDecl, r *ref) (out []seat, ok bool) {
 		g := w.groups[n]
 		here := g.present()
 		if ok = ok && here.known; !here.yes {
-			w.leftOut(g.d.name, here, g.d.when[0], r)
 			continue
 		}
 		for _, at := range g.copyings() {

@@ -43,7 +43,11 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 		r.Saw.Checked = report.OK()
 		r.Saw.Optimal = plan.Optimal && report.OK() && report.BoundVerified
 		r.Saw.Boards = p.sawn(plan, &job, stocks, r.Parts)
-		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0, pen)
+		var from span.Set
+		for i := range stocks {
+			from = from.Union(stocks[i].from)
+		}
+		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0, pen, from)
 		r.Buy.Proof = r.Saw.Verdict
 		for _, f := range report.Faults {
 			snags = append(snags, snag.Snag{Code: "layout-refused", Severity: snag.Error, Tier: snag.Settled,
@@ -214,7 +218,7 @@ func (p *Plan) misfit(e *cutplan.PartError) snag.Snag {
 }
 
 // verdict says how good the choice of boards is, and no more than was proved.
-func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool, pen shop.Pen) shop.Text {
+func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool, pen shop.Pen, from span.Set) shop.Text {
 	switch {
 	case !report.OK():
 		return shop.Words("The layout did not pass its check: do not buy by it.")
@@ -225,7 +229,7 @@ func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool, pen sho
 	case plan.Optimal:
 		return shop.Words("No cheaper choice of boards was left after a full search. Checked board by board.")
 	}
-	return shop.Words("The cheapest of the layouts considered, at most ").Show(pen.Money(plan.Cost-plan.Bound, span.Set{})).
+	return shop.Words("The cheapest of the layouts considered, at most ").Show(pen.Money(plan.Cost-plan.Bound, from)).
 		Say(" above the best possible. Checked board by board.")
 }
 

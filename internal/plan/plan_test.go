@@ -14,6 +14,9 @@ import (
 // The pieces that stand for all others in these tests.
 var examples = []string{"sorting-table", "pickers-chair"}
 
+// allFive are the two that most tests look at, and the rest.
+var allFive = []string{"sorting-table", "pickers-chair", "herb-planter", "yard-gate", "picnic-table"}
+
 func example(t testing.TB, name string) []byte {
 	t.Helper()
 	src, err := os.ReadFile(filepath.Join("..", "..", "examples", name+".yaml"))

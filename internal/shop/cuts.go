@@ -171,7 +171,7 @@ func (s *shop) across(b *board.Board, c board.Cut, r *CutReading, low board.Side
 	}
 	switch {
 	case opens(c, low) && opens(c, high):
-		return Words(comma + "right across")
+		return Words(comma + "all the way across")
 	case opens(c, low):
 		return in(low, end)
 	case opens(c, high):

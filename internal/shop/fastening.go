@@ -85,6 +85,9 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 			l.count += u.Count
 			l.pairs++
 			l.from = l.from.Union(s.rowFrom[w.pair.A.Name], s.rowFrom[w.pair.B.Name]) // how many boards there are
+			if w.joint.Pattern.Spacing != nil {
+				l.from = l.from.Union(w.pair.A.LengthFrom, w.pair.B.LengthFrom) // how many go into the length
+			}
 			l.even = l.even && u.Count == l.use.Count
 			if n := called(w.pair.Through.Name); !has(l.through, n) {
 				l.through = append(l.through, n)
