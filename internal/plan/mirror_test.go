@@ -11,9 +11,9 @@ import (
 	"scantling/internal/shop"
 )
 
-// handed are the words that turn into their opposites in a mirror; the sentence
+// handed are the words that turn into their opposites in a mirror; “right through” and the sentence
 // that says whose left is meant stays.
-var handed = regexp.MustCompile(`left-right|Left and right|Left is your left|\b([lL]eft|[rR]ight)(most)?\b`)
+var handed = regexp.MustCompile(`left-right|right through|right across|Left and right|Left is your left|\b([lL]eft|[rR]ight)(most)?\b`)
 
 // mirrored swaps left and right in a text.
 func mirrored(text string) string {
