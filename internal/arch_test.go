@@ -32,7 +32,7 @@ var layers = [][]string{
 	{"setout"},
 	{"design"},
 	{"joint"},
-	{"part", "care", "reach"},
+	{"part", "care", "reach", "square"},
 	{"order"},
 	{"shop"},
 	{"prices", "cutplan", "cutcheck"},

@@ -85,7 +85,7 @@ func sample() (*shop.Readings, Pictures) {
 				Say:    shop.Words("Lay two legs on the floor with their feet on one line. Set the rail between them and drive the screws."),
 				Marks: []shop.BoardMarks{{Spoken: "upper rail", Words: []shop.Text{shop.Words("flush with the tops of the legs"), shop.Words("against both legs"),
 					shop.Words("its lower edge ").Show(inches(29.5, `29 1/2"`)).Say(" from the floor line")}}},
-				Square: []shop.Diagonal{{A: "left top", B: "right foot", Value: inches(41.0625, `41 1/16"`)}},
+				Square: []shop.Square{{Words: shop.Words("from the left top to the right foot the tape reads ").Show(inches(41.0625, `41 1/16"`))}},
 				Checks: []shop.Text{shop.Words("The feet stand on one line.")}},
 			{Number: 2, Name: "hang the long aprons", People: 2, Add: []shop.StepPart{{Letter: "A", Name: "long apron", Count: 2}}, Say: shop.Words("Bolt them finger-tight, square the top, then tighten.")},
 		},

@@ -137,12 +137,15 @@ func (b *book) step(i int, high float64) {
 		}
 		b.list(key, 1.2, "•", sp...)
 	}
-	for _, d := range s.Square {
-		sp := spans(d.Words, bodyStyle)
-		if len(sp) == 0 {
-			sp = cat(say(d.A+" to "+d.B+" ", bodyStyle), figure(d.Value, strongStyle), say(".", bodyStyle))
+	if len(s.Square) > 0 {
+		sp := say("Square, before it is tight: ", strongStyle)
+		for i, q := range s.Square {
+			if i > 0 {
+				sp = append(sp, say(" ", bodyStyle)...)
+			}
+			sp = cat(sp, sentence(q.Words, bodyStyle))
 		}
-		b.para(1.5, cat(say("Check it is square: ", strongStyle), sp)...)
+		b.para(1.5, append(sp, say(" Where it reads more, push those two corners toward one another.", bodyStyle)...)...)
 	}
 	for _, c := range s.Checks {
 		b.para(1.5, cat(say("Check: ", strongStyle), sentence(c, bodyStyle))...)

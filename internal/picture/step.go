@@ -23,7 +23,7 @@ func (s *scene) step(st *shop.Step) *drawing.Figure {
 	var best *drawing.Figure
 	var most int
 	for _, from := range []drawing.View{drawing.Corner(), drawing.Corner().Higher(), drawing.Corner().FromLeft(), drawing.Corner().FromLeft().Higher()} {
-		f, shown := s.seen(st, &w, from.Turned(s.lying(st)))
+		f, shown := s.seen(st, &w, from.Turned(s.r.Lying(st)))
 		if best == nil || shown > most {
 			best, most = f, shown
 		}
@@ -88,12 +88,21 @@ func (s *scene) seen(st *shop.Step, w *work, v drawing.View) (f *drawing.Figure,
 		}
 		f.Lines = append(f.Lines, e)
 	}
+	shown = len(places)
+	for _, q := range st.Square {
+		for i, d := range q.Diagonals {
+			a, b := v.Place(q.Corners[i]), v.Place(q.Corners[i+2])
+			f.Lines = append(f.Lines, drawing.Edge{A: a, B: b, Weight: drawing.Narrow, Dash: drawing.Axis})
+			third := drawing.Place{X: a.X + float64((b.X-a.X)/3), Y: a.Y + float64((b.Y-a.Y)/3)}
+			places[d.Value.Text] = letterPlace{at: third}
+		}
+	}
 	f.Notes = notes(f, places)
-	return f, len(places)
+	return f, shown
 }
 
-// A letterPlace is where a part's letter points: the middle of the largest face
-// of it that can be seen.
+// A letterPlace is where a part's letter points, the middle of the largest face of
+// it that can be seen; or a diagonal's figure.
 type letterPlace struct {
 	at   drawing.Place
 	area float64
@@ -134,51 +143,6 @@ func adds(st *shop.Step) string {
 		words = append(words, a.Letter+", "+a.Name)
 	}
 	return "It adds " + strings.Join(words, "; ") + "."
-}
-
-// lying turns the piece as a step says it lies. Left, right, front and back down
-// tip it over that way; outside down tips what the step adds onto the side of the
-// piece it belongs to, inside down onto the other.
-func (s *scene) lying(st *shop.Step) geom.Pose {
-	quarter := math.Pi / 2
-	words := st.Lies
-	if words == "outside down" || words == "inside down" {
-		words = s.outside(st, words == "inside down") + " down"
-	}
-	switch words {
-	case "top down", "upside down":
-		return geom.Turned(geom.Vec{X: 1}, math.Pi)
-	case "back down":
-		return geom.Turned(geom.Vec{X: 1}, -quarter)
-	case "front down":
-		return geom.Turned(geom.Vec{X: 1}, quarter)
-	case "left down":
-		return geom.Turned(geom.Vec{Y: 1}, -quarter)
-	case "right down":
-		return geom.Turned(geom.Vec{Y: 1}, quarter)
-	}
-	return geom.Unmoved()
-}
-
-// outside is the side of the piece that the boards a step adds lie furthest
-// toward, or the opposite one.
-func (s *scene) outside(st *shop.Step, opposite bool) string {
-	var sum geom.Vec
-	for _, id := range st.New {
-		sum = sum.Plus(s.placed[s.index[id]].Middle().Minus(s.low.Plus(s.high).Times(0.5)))
-	}
-	if opposite {
-		sum = sum.Negated()
-	}
-	switch {
-	case math.Abs(sum.X) >= math.Abs(sum.Y) && sum.X < 0:
-		return "left"
-	case math.Abs(sum.X) >= math.Abs(sum.Y):
-		return "right"
-	case sum.Y < 0:
-		return "front"
-	}
-	return "back"
 }
 
 // middle returns the centroid and area of a patch.

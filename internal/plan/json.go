@@ -368,7 +368,7 @@ type jsonStep struct {
 	Boards []board.ID     `json:"boards"`
 	Fasten []jsonFasten   `json:"fasten"`
 	Marks  []jsonMarks    `json:"marks"`
-	Square []jsonDiagonal `json:"square"`
+	Square []jsonSquare   `json:"square"`
 	Say    []jsonSpan     `json:"say"`
 	Checks [][]jsonSpan   `json:"checks"`
 }
@@ -398,6 +398,16 @@ type jsonMarks struct {
 	Boards []board.ID   `json:"boards"`
 	Called string       `json:"called"`
 	Words  [][]jsonSpan `json:"words"`
+}
+
+type jsonSquare struct {
+	Frame     string          `json:"frame"`
+	Boards    []board.ID      `json:"boards"`
+	Diagonals [2]jsonDiagonal `json:"diagonals"`
+	Allowed   jsonNumber      `json:"allowed"`
+	Racked    jsonNumber      `json:"racked"`
+	Across    jsonNumber      `json:"across"`
+	Words     []jsonSpan      `json:"words"`
 }
 
 type jsonDiagonal struct {
@@ -611,7 +621,7 @@ func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
 
 func (e jsonEncoder) step(s shop.Step) jsonStep {
 	out := jsonStep{Number: s.Number, Name: s.Name, Lies: s.Lies, People: s.People, Times: max(1, s.Times), Each: s.Each, Again: []jsonAgain{},
-		Add: []jsonStepPart{}, Boards: ids(s.New), Fasten: []jsonFasten{}, Marks: e.marks(s.Marks), Square: []jsonDiagonal{},
+		Add: []jsonStepPart{}, Boards: ids(s.New), Fasten: []jsonFasten{}, Marks: e.marks(s.Marks), Square: []jsonSquare{},
 		Say: e.text(s.Say), Checks: e.texts(s.Checks)}
 	for _, a := range s.Again {
 		out.Again = append(out.Again, jsonAgain{a.Each, a.Mirrored, ids(a.New), e.marks(a.Marks)})
@@ -632,7 +642,11 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits})
 	}
 	for _, d := range s.Square {
-		out.Square = append(out.Square, jsonDiagonal{d.A, d.B, e.number(d.Value)})
+		sq := jsonSquare{Frame: d.Frame, Boards: d.Boards, Allowed: e.number(d.Allowed), Racked: e.number(d.Racked), Across: e.number(d.Across), Words: e.text(d.Words)}
+		for i, x := range d.Diagonals {
+			sq.Diagonals[i] = jsonDiagonal{x.A, x.B, e.number(x.Value)}
+		}
+		out.Square = append(out.Square, sq)
 	}
 	return out
 }

@@ -299,7 +299,7 @@ type Step struct {
 	Fasten  []StepFastener
 	Marks   []BoardMarks
 	Say     Text
-	Square  []Diagonal
+	Square  []Square
 	Checks  []Text
 	People  int
 	Present []board.ID // in place after this step
@@ -343,11 +343,23 @@ type BoardMarks struct {
 	Words  []Text // each: flush with …, against …, or so far from …
 }
 
-// A Diagonal is a squareness check.
+// A Square is how a frame, or the feet, are measured for squareness before they
+// are held so.
+type Square struct {
+	Frame     string // what is measured, in words: long aprons
+	Boards    []board.ID
+	Diagonals [2]Diagonal
+	Allowed   Shown // how much the readings may be off
+	Racked    Shown // how far out of square that is
+	Across    Shown // and over what
+	Words     Text
+	Corners   [4]geom.Vec // in the piece, in order round; the diagonals run from the first and the second
+}
+
+// A Diagonal is what a tape reads from one corner to another.
 type Diagonal struct {
 	A, B  string // corner names
 	Value Shown
-	Words Text
 }
 
 // A Joint is one kind of connection with its pairs.

@@ -62,6 +62,7 @@ func (s *shop) steps() {
 	for n, ds := range all {
 		s.out.Steps = append(s.out.Steps, s.step(n+1, ds))
 	}
+	s.squares(all)
 	s.unfastened(left, b)
 }
 
