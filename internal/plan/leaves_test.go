@@ -79,7 +79,7 @@ func gather(v reflect.Value, path string, out map[string]leaf) {
 	case reflect.Struct:
 		for i := range v.NumField() {
 			f := v.Type().Field(i)
-			if f.IsExported() && f.Name != "From" && f.Name != "Axes" { // where a number is from, and bare geometry
+			if f.IsExported() && f.Name != "From" && f.Name != "Axes" && f.Name != "Corners" { // where a number is from, and bare geometry
 				gather(v.Field(i), path+"."+f.Name, out)
 			}
 		}
