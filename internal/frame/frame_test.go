@@ -345,7 +345,8 @@ func TestOneSidedLinks(t *testing.T) {
 				most = math.Max(most, math.Abs(r.Force[i]))
 			}
 			for i, l := range m.Links {
-				e := m.stretch(l, r.Moved)
+				q := m.arms(l)
+				e := q.stretch(r.Moved)
 				switch {
 				case l.Acts == Push && r.Force[i] > 0, l.Acts == Pull && r.Force[i] < 0:
 					t.Fatalf("link %d carries %v N the wrong way", i, r.Force[i])

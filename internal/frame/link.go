@@ -10,7 +10,7 @@ type arm struct {
 }
 
 // arms returns the ends of a link that are not on the ground.
-func (m *Model) arms(l Link) (out [2]arm, n int) {
+func (m *Model) arms(l Link) (out lever) {
 	for _, e := range [2]struct {
 		node int
 		sign float64
@@ -20,35 +20,55 @@ func (m *Model) arms(l Link) (out [2]arm, n int) {
 		}
 		way := l.Way.Times(e.sign)
 		turn := l.At.Minus(m.Nodes[e.node].At).Cross(way)
-		out[n] = arm{e.node, [6]float64{way.X, way.Y, way.Z, turn.X, turn.Y, turn.Z}}
-		n++
+		out.ends[out.n] = arm{e.node, [6]float64{way.X, way.Y, way.Z, turn.X, turn.Y, turn.Z}}
+		out.n++
 	}
-	return out, n
+	return out
 }
 
-// stretch returns how far the ends of a link part under movements u.
-func (m *Model) stretch(l Link, u []float64) float64 {
-	ends, n := m.arms(l)
+// A lever is both ends of a link.
+type lever struct {
+	ends [2]arm
+	n    int
+}
+
+// stretch returns how far the ends part under movements u.
+func (l *lever) stretch(u []float64) float64 {
 	e := 0.0
-	for _, a := range ends[:n] {
-		for i, b := range a.by {
-			e += float64(b * u[a.node*6+i])
-		}
+	for k := range l.n {
+		a := &l.ends[k]
+		v := u[a.node*6 : a.node*6+6 : a.node*6+6]
+		e += (float64(a.by[0]*v[0]) + float64(a.by[1]*v[1])) + (float64(a.by[2]*v[2]) + float64(a.by[3]*v[3])) + (float64(a.by[4]*v[4]) + float64(a.by[5]*v[5]))
 	}
 	return e
 }
 
-// push adds force times the link's arms to the right side f: a force of 1 parts
-// the ends.
-func (m *Model) push(l Link, force float64, f []float64) {
-	ends, n := m.arms(l)
-	for _, a := range ends[:n] {
+// push adds a force to the right side f: a force of 1 parts the ends.
+func (l *lever) push(force float64, f []float64) {
+	for k := range l.n {
+		a := &l.ends[k]
+		v := f[a.node*6 : a.node*6+6 : a.node*6+6]
 		for i, b := range a.by {
-			if !m.Nodes[a.node].Held[i] {
-				f[a.node*6+i] += float64(force * b)
+			v[i] += float64(force * b)
+		}
+	}
+}
+
+// levers returns the ends of every link, without the ways nodes are held in: those
+// neither move nor count.
+func (m *Model) levers() []lever {
+	out := make([]lever, len(m.Links))
+	for i, l := range m.Links {
+		out[i] = m.arms(l)
+		for k := range out[i].n {
+			for w, held := range m.Nodes[out[i].ends[k].node].Held {
+				if held {
+					out[i].ends[k].by[w] = 0
+				}
 			}
 		}
 	}
+	return out
 }
 
 // load adds a load to the right side.
@@ -115,12 +135,8 @@ func (m *Model) Reaction(c Case, r Result, node int) (force, moment geom.Vec) {
 	sum := make([]float64, len(m.Nodes)*6)
 	for i, l := range m.Links {
 		if l.A == node || l.B == node {
-			ends, n := m.arms(l)
-			for _, e := range ends[:n] {
-				for k := range 6 {
-					sum[e.node*6+k] += float64(e.by[k] * r.Force[i])
-				}
-			}
+			q := m.arms(l)
+			q.push(r.Force[i], sum)
 		}
 	}
 	for _, l := range c.Loads {

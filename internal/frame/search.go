@@ -28,7 +28,7 @@ func (s *Solver) Rest(ctx context.Context, c Case) {
 		return
 	}
 	share := make([]float64, len(s.m.Links))
-	for i, on := range s.m.acting(r.Moved, nil) {
+	for i, on := range s.acting(r.Moved, nil) {
 		share[i] = soft
 		if on {
 			share[i] = 1
@@ -71,14 +71,14 @@ func (s *Solver) Solve(ctx context.Context, c Case) Result {
 
 // acting returns which links act under movements u: one-sided ones by the sign of
 // their stretch, followers unless they are idle or, with idle nil, always.
-func (m *Model) acting(u []float64, idle []bool) []bool {
-	acts := make([]bool, len(m.Links))
-	for i, l := range m.Links {
-		switch l.Acts {
+func (s *Solver) acting(u []float64, idle []bool) []bool {
+	acts := make([]bool, len(s.ends))
+	for i := range s.ends {
+		switch s.m.Links[i].Acts {
 		case Push:
-			acts[i] = m.stretch(l, u) <= 0
+			acts[i] = s.ends[i].stretch(u) <= 0
 		case Pull:
-			acts[i] = m.stretch(l, u) >= 0
+			acts[i] = s.ends[i].stretch(u) >= 0
 		default:
 			acts[i] = idle == nil || !idle[i]
 		}
@@ -89,13 +89,12 @@ func (m *Model) acting(u []float64, idle []bool) []bool {
 // least moves u to the least energy under right side f and returns the links that
 // act there, or the way it moves for ever.
 func (s *Solver) least(ctx context.Context, f, u []float64, idle []bool) (acts []bool, way []float64, ok bool) {
-	m := s.m
 	fallen := 0.0
 	for range steps {
 		if ctx.Err() != nil {
 			return nil, nil, false
 		}
-		acts = m.acting(u, idle)
+		acts = s.acting(u, idle)
 		d, solved := s.solve(s.unbalanced(f, u, acts), acts, soft)
 		if !solved {
 			return nil, nil, false
@@ -129,7 +128,7 @@ func (s *Solver) unbalanced(f, u []float64, acts []bool) []float64 {
 	}
 	for i, l := range m.Links {
 		if acts[i] && (l.Acts != Both || l.Follows > 0) {
-			m.push(l, -float64(l.K*m.stretch(l, u)), rest)
+			s.ends[i].push(-float64(l.K*s.ends[i].stretch(u)), rest)
 		}
 	}
 	for i, n := range m.Nodes {
@@ -162,7 +161,7 @@ func (s *Solver) along(f, u, d []float64, idle []bool) (t, falls float64, bounde
 		if l.Acts == Both && l.Follows == 0 {
 			continue
 		}
-		e, de := m.stretch(l, u), m.stretch(l, d)
+		e, de := s.ends[i].stretch(u), s.ends[i].stretch(d)
 		k := float64(l.K * de * de)
 		if l.Acts == Both {
 			if idle == nil || !idle[i] {
@@ -224,7 +223,7 @@ func (s *Solver) solve(f []float64, acts []bool, idle float64) ([]float64, bool)
 	}
 	var differ []int
 	for i := range acts {
-		if want(i) != s.base[i] {
+		if !s.m.plain(i) && want(i) != s.base[i] {
 			differ = append(differ, i)
 		}
 	}
@@ -241,13 +240,13 @@ func (s *Solver) solve(f []float64, acts []bool, idle float64) ([]float64, bool)
 	n := len(differ)
 	a := make([][]float64, n)
 	for i, l := range differ {
-		link := s.m.Links[l]
+		end := &s.ends[l]
 		a[i] = make([]float64, n+1)
 		for j, other := range differ {
-			a[i][j] = s.m.stretch(link, s.parted(other))
+			a[i][j] = end.stretch(s.parted(other))
 		}
-		a[i][i] += 1 / (link.K * (want(l) - s.base[l]))
-		a[i][n] = s.m.stretch(link, u)
+		a[i][i] += 1 / (s.m.Links[l].K * (want(l) - s.base[l]))
+		a[i][n] = end.stretch(u)
 	}
 	q, ok := eliminate(a)
 	if !ok {
@@ -264,12 +263,12 @@ func (s *Solver) solve(f []float64, acts []bool, idle float64) ([]float64, bool)
 
 // anew is solve by a factor of its own, which becomes the base state if keep.
 func (s *Solver) anew(f []float64, want func(link int) float64, keep bool) ([]float64, bool) {
-	other := &Solver{m: s.m}
 	share := make([]float64, len(s.m.Links))
 	for i := range share {
 		share[i] = want(i)
 	}
-	if other.refactor(share); other.f == nil {
+	other := s.sibling(share)
+	if other.f == nil {
 		return nil, false
 	}
 	if keep {
@@ -286,7 +285,7 @@ func (s *Solver) parted(link int) []float64 {
 	z := s.unit[link]
 	if z == nil {
 		z = make([]float64, len(s.m.Nodes)*6)
-		s.m.push(s.m.Links[link], 1, z)
+		s.ends[link].push(1, z)
 		s.f.solve(z)
 		s.unit[link] = z
 	}
@@ -313,27 +312,27 @@ func (s *Solver) exact(f []float64, acts []bool, spreads map[int][12]float64) Re
 				share[i] = 1
 			}
 		}
-		other := &Solver{m: s.m}
-		if other.refactor(share); other.f == nil {
+		other := s.sibling(share)
+		if other.f == nil {
 			return Result{Settled: true, Mechanism: other.mech}
 		}
 		u = slices.Clone(f)
 		other.f.solve(u)
 	}
-	r := s.m.answer(u, acts, spreads)
-	r.Settled = s.m.agrees(u, acts, r)
+	r := s.answer(u, acts, spreads)
+	r.Settled = s.agrees(u, acts, r)
 	return r
 }
 
 // agrees reports whether every one-sided link's stretch goes with whether it
 // acts, to a billionth of the greatest force.
-func (m *Model) agrees(u []float64, acts []bool, r Result) bool {
+func (s *Solver) agrees(u []float64, acts []bool, r Result) bool {
 	most := 0.0
 	for _, f := range r.Force {
 		most = math.Max(most, math.Abs(f))
 	}
-	for i, l := range m.Links {
-		e := m.stretch(l, u)
+	for i, l := range s.m.Links {
+		e := s.ends[i].stretch(u)
 		if l.Acts == Both || math.Abs(float64(l.K*e)) <= 1e-9*most {
 			continue
 		}

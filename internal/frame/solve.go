@@ -9,7 +9,9 @@ import (
 // A Solver holds a model's factored stiffness.
 type Solver struct {
 	m      *Model
+	ends   []lever           // of the links
 	always *sparse           // what acts in every state: beams and plain links
+	plan   *layout           // of the matrix with every link
 	base   []float64         // what share of each link's stiffness the factor holds
 	f      *factor           // nil when the base state is a mechanism
 	mech   *Mechanism        // then the way it moves
@@ -19,27 +21,69 @@ type Solver struct {
 
 // New factors the model with every link acting.
 func New(m *Model) *Solver {
-	s := &Solver{m: m, always: m.matrix(func(i int) float64 {
-		if l := m.Links[i]; l.Acts != Both || l.Follows > 0 {
-			return 0
+	s := &Solver{m: m, ends: m.levers(), always: m.beams(), from: make([]float64, len(m.Nodes)*6)}
+	for i := range m.Links {
+		if m.plain(i) {
+			s.stiffen(s.always, i, 1)
 		}
-		return 1
-	}), from: make([]float64, len(m.Nodes)*6)}
+	}
 	all := make([]float64, len(m.Links))
 	for i := range all {
 		all[i] = 1
 	}
+	s.plan = s.matrix(all).layout()
 	s.refactor(all)
 	return s
 }
+
+// plain reports whether a link acts in every state.
+func (m *Model) plain(i int) bool { return m.Links[i].Acts == Both && m.Links[i].Follows == 0 }
 
 // refactor makes a state the one others are reckoned from.
 func (s *Solver) refactor(share []float64) {
 	var gone *loose
 	s.base, s.unit, s.mech = share, map[int][]float64{}, nil
-	s.f, gone = s.m.matrix(func(i int) float64 { return share[i] }).factorize()
+	s.f, gone = s.matrix(share).factorize(s.plan)
 	if gone != nil {
 		s.mech = mechanism(gone.mode)
+	}
+}
+
+// sibling returns a solver of the same model in another state.
+func (s *Solver) sibling(share []float64) *Solver {
+	o := &Solver{m: s.m, ends: s.ends, always: s.always, plan: s.plan, from: s.from}
+	o.refactor(share)
+	return o
+}
+
+// matrix returns the stiffness with a share of each link that does not always act.
+func (s *Solver) matrix(share []float64) *sparse {
+	k := s.always.clone()
+	for i, q := range share {
+		if q != 0 && !s.m.plain(i) {
+			s.stiffen(k, i, q)
+		}
+	}
+	return k
+}
+
+// stiffen adds a share of a link to a matrix.
+func (s *Solver) stiffen(k *sparse, link int, share float64) {
+	stiff, l := s.m.Links[link].K*share, &s.ends[link]
+	for i := range l.n {
+		for j := range l.n {
+			p, q := &l.ends[i], &l.ends[j]
+			if q.node > p.node {
+				continue
+			}
+			b := k.at(int32(p.node), int32(q.node))
+			for r := range 6 {
+				by := float64(stiff * p.by[r])
+				for c := range 6 {
+					b[r*6+c] += float64(by * q.by[c])
+				}
+			}
+		}
 	}
 }
 
@@ -58,9 +102,9 @@ func mechanism(mode []float64) *Mechanism {
 	return &Mechanism{moved}
 }
 
-// matrix assembles the stiffness of the beams and of a share of each link. Held
-// ways keep a 1 on the diagonal and nothing else.
-func (m *Model) matrix(share func(link int) float64) *sparse {
+// beams assembles the stiffness of the beams. Held ways keep a 1 on the diagonal
+// and nothing else.
+func (m *Model) beams() *sparse {
 	k := newSparse(len(m.Nodes))
 	put := func(i, j int, b *block, turn bool) {
 		at := k.at(int32(i), int32(j))
@@ -84,27 +128,6 @@ func (m *Model) matrix(share func(link int) float64) *sparse {
 			put(b.To, b.From, &tf, false)
 		} else {
 			put(b.From, b.To, &tf, true)
-		}
-	}
-	for i, l := range m.Links {
-		stiff := l.K * share(i)
-		if stiff == 0 {
-			continue
-		}
-		ends, n := m.arms(l)
-		for _, p := range ends[:n] {
-			for _, q := range ends[:n] {
-				if q.node > p.node {
-					continue
-				}
-				var b block
-				for r := range 6 {
-					for c := range 6 {
-						b[r*6+c] = stiff * p.by[r] * q.by[c]
-					}
-				}
-				put(p.node, q.node, &b, false)
-			}
 		}
 	}
 	for i, n := range m.Nodes {
@@ -190,11 +213,12 @@ func eliminate(a [][]float64) ([]float64, bool) {
 }
 
 // answer turns movements into forces.
-func (m *Model) answer(u []float64, acts []bool, spreads map[int][12]float64) Result {
+func (s *Solver) answer(u []float64, acts []bool, spreads map[int][12]float64) Result {
+	m := s.m
 	r := Result{Moved: u, Ends: make([]Ends, len(m.Beams)), Force: make([]float64, len(m.Links)), Settled: true}
 	for i, l := range m.Links {
 		if acts[i] {
-			r.Force[i] = float64(l.K * m.stretch(l, u))
+			r.Force[i] = float64(l.K * s.ends[i].stretch(u))
 			// What rounding leaves of a force the wrong way round is none.
 			if l.Acts == Push && r.Force[i] > 0 || l.Acts == Pull && r.Force[i] < 0 {
 				r.Force[i] = 0

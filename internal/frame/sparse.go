@@ -3,6 +3,7 @@ package frame
 import (
 	"math"
 	"math/bits"
+	"slices"
 )
 
 // block is a 6×6 matrix by rows: what the six movements of one node do to the
@@ -10,30 +11,44 @@ import (
 type block [36]float64
 
 // sparse is a symmetric matrix of blocks; only those on and below the diagonal
-// are kept, each node's in a map from lower node to block.
+// are kept.
 type sparse struct {
 	diagonal []block
-	lower    []map[int32]*block // lower[i][j], j < i: rows of i, columns of j
+	lower    [][]entry // by row; a node has few neighbours
+}
+
+// entry is one block left of the diagonal.
+type entry struct {
+	column int32
+	block
 }
 
 func newSparse(nodes int) *sparse {
-	return &sparse{diagonal: make([]block, nodes), lower: make([]map[int32]*block, nodes)}
+	return &sparse{diagonal: make([]block, nodes), lower: make([][]entry, nodes)}
+}
+
+// clone returns a copy that shares nothing with s.
+func (s *sparse) clone() *sparse {
+	c := &sparse{diagonal: slices.Clone(s.diagonal), lower: make([][]entry, len(s.lower))}
+	for i, row := range s.lower {
+		c.lower[i] = slices.Clone(row)
+	}
+	return c
 }
 
 // at returns the block of rows i and columns j ≤ i, making it when there is none.
+// It is good until the next call.
 func (s *sparse) at(i, j int32) *block {
 	if i == j {
 		return &s.diagonal[i]
 	}
-	if s.lower[i] == nil {
-		s.lower[i] = map[int32]*block{}
+	for k := range s.lower[i] {
+		if s.lower[i][k].column == j {
+			return &s.lower[i][k].block
+		}
 	}
-	b := s.lower[i][j]
-	if b == nil {
-		b = new(block)
-		s.lower[i][j] = b
-	}
-	return b
+	s.lower[i] = append(s.lower[i], entry{column: j})
+	return &s.lower[i][len(s.lower[i])-1].block
 }
 
 // times returns s·x.
@@ -43,18 +58,12 @@ func (s *sparse) times(x []float64) []float64 {
 		multiply(y[i*6:i*6+6], &s.diagonal[i], x[i*6:i*6+6])
 	}
 	for i, row := range s.lower {
-		// Sums over a map come in any order; the blocks are taken in that of the nodes.
-		columns := make([]int32, 0, len(row))
-		for j := range row {
-			columns = append(columns, j)
-		}
-		sortInts(columns)
-		for _, j := range columns {
-			b := row[j]
+		for k := range row {
+			b, j := &row[k].block, int(row[k].column)
 			multiply(y[i*6:i*6+6], b, x[j*6:j*6+6])
 			for r := range 6 {
 				for c := range 6 {
-					y[int(j)*6+c] += float64(b[r*6+c] * x[i*6+r])
+					y[j*6+c] += float64(b[r*6+c] * x[i*6+r])
 				}
 			}
 		}
@@ -71,13 +80,19 @@ func multiply(y []float64, b *block, x []float64) {
 	}
 }
 
-// factor is the matrix as L·D·Lᵀ, in an order of nodes that keeps L sparse: unit
-// blocks stand on the diagonal of L and are not kept.
-type factor struct {
+// layout is an order of elimination that keeps L sparse, and where L then has
+// blocks. It holds for every matrix with no blocks elsewhere.
+type layout struct {
 	order, place []int32   // order[k] is the node eliminated k-th; place is its inverse
 	rows         [][]int32 // below the diagonal of column k, ascending
-	blocks       [][]block // beside rows
-	pivot        []block   // column k: the unit lower triangle of its own 6×6, and its six pivots on the diagonal
+}
+
+// factor is the matrix as L·D·Lᵀ: unit blocks stand on the diagonal of L and are
+// not kept.
+type factor struct {
+	*layout
+	blocks [][]block // beside rows
+	pivot  []block   // column k: the unit lower triangle of its own 6×6, and its six pivots on the diagonal
 }
 
 // eliminationOrder returns an order of elimination by least degree: always the
@@ -89,7 +104,8 @@ func (s *sparse) eliminationOrder() (order []int32, rows [][]int32) {
 	set := make([]uint64, n*words)
 	of := func(i int32) []uint64 { return set[int(i)*words : (int(i)+1)*words] }
 	for i := range s.lower {
-		for j := range s.lower[i] {
+		for k := range s.lower[i] {
+			j := s.lower[i][k].column
 			of(int32(i))[j/64] |= 1 << (j % 64)
 			of(j)[i/64] |= 1 << (i % 64)
 		}
@@ -146,26 +162,32 @@ type loose struct {
 // eight digits; one of a mechanism all sixteen.
 const slack = 1e-11
 
-// factorize returns the factor of s, or the first movement nothing resists.
-// Columns are worked out left-looking, each from those before that reach into it.
-func (s *sparse) factorize() (*factor, *loose) {
+// layout works out the order and the places of L.
+func (s *sparse) layout() *layout {
 	n := len(s.diagonal)
-	f := &factor{pivot: make([]block, n), blocks: make([][]block, n)}
-	var near [][]int32
-	f.order, near = s.eliminationOrder()
-	f.place = make([]int32, n)
-	for k, node := range f.order {
-		f.place[node] = int32(k)
+	order, near := s.eliminationOrder()
+	l := &layout{order: order, place: make([]int32, n), rows: make([][]int32, n)}
+	for k, node := range order {
+		l.place[node] = int32(k)
 	}
-	f.rows = make([][]int32, n)
-	total := 0
 	for k, list := range near {
 		rows := make([]int32, len(list))
 		for i, node := range list {
-			rows[i] = f.place[node]
+			rows[i] = l.place[node]
 		}
-		sortInts(rows)
-		f.rows[k] = rows
+		slices.Sort(rows)
+		l.rows[k] = rows
+	}
+	return l
+}
+
+// factorize returns the factor of s, or the first movement nothing resists.
+// Columns are worked out left-looking, each from those before that reach into it.
+func (s *sparse) factorize(l *layout) (*factor, *loose) {
+	n := len(s.diagonal)
+	f := &factor{layout: l, pivot: make([]block, n), blocks: make([][]block, n)}
+	total := 0
+	for _, rows := range l.rows {
 		total += len(rows)
 	}
 	pool := make([]block, total)
@@ -222,8 +244,9 @@ func (s *sparse) scatter(f *factor) {
 	for i := range s.diagonal {
 		k := f.place[i]
 		f.pivot[k] = s.diagonal[i]
-		for j, b := range s.lower[i] {
-			row, column, source := k, f.place[j], *b
+		for e := range s.lower[i] {
+			b := &s.lower[i][e].block
+			row, column, source := k, f.place[s.lower[i][e].column], *b
 			if row < column {
 				row, column = column, row
 				for r := range 6 {
@@ -232,31 +255,8 @@ func (s *sparse) scatter(f *factor) {
 					}
 				}
 			}
-			at := find(f.rows[column], row)
+			at, _ := slices.BinarySearch(f.rows[column], row)
 			f.blocks[column][at] = source
-		}
-	}
-}
-
-// find returns the place of v in an ascending list that holds it.
-func find(list []int32, v int32) int {
-	lo, hi := 0, len(list)
-	for lo < hi {
-		mid := (lo + hi) / 2
-		if list[mid] < v {
-			lo = mid + 1
-		} else {
-			hi = mid
-		}
-	}
-	return lo
-}
-
-// sortInts sorts a short list ascending.
-func sortInts(a []int32) {
-	for i := 1; i < len(a); i++ {
-		for j := i; j > 0 && a[j] < a[j-1]; j-- {
-			a[j], a[j-1] = a[j-1], a[j]
 		}
 	}
 }

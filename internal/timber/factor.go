@@ -46,6 +46,9 @@ func (c Conditions) duration(connection bool) Factor {
 	return f
 }
 
+// Lasting returns the load duration factor of a connection.
+func (c Conditions) Lasting() Factor { return c.duration(true) }
+
 // A Section is a rectangle in bending: Breadth square to the plane it bends in,
 // Depth in that plane, in mm.
 type Section struct{ Breadth, Depth float64 }
@@ -142,7 +145,7 @@ func (c Conditions) incised(value float64) Factor {
 }
 
 // Bending returns the bending value Fb* of a section: all factors but that of
-// lateral stability, which Member.Check adds.
+// lateral stability, which Member.Limits adds.
 func (r Reference) Bending(s Section, c Conditions) Value {
 	size := r.size(s, func(w widthRow) float64 { return w.fb })
 	v := Value{Symbol: "Fb", Reference: r.Fb}.with(c.duration(false)).
@@ -165,7 +168,7 @@ func (r Reference) Shear(c Conditions) Value {
 }
 
 // Compression returns the compression value Fc* along the grain: all factors
-// but that of column stability, which Member.Check adds.
+// but that of column stability, which Member.Limits adds.
 func (r Reference) Compression(s Section, c Conditions) Value {
 	size := r.size(s, func(w widthRow) float64 { return w.fc })
 	return Value{Symbol: "Fc", Reference: r.Fc}.with(c.duration(false)).

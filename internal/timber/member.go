@@ -121,61 +121,90 @@ func ColumnStability(le, d, eMin, fc float64) (cp, fcE float64) {
 	return a - math.Sqrt(float64(a*a)-q/c), fcE
 }
 
-// Check applies the standard's rules to what one place of the member carries:
-// bending with tension or compression, and shear. A use of +Inf means that the
-// standard allows nothing at that slenderness.
+// Limits are what a member may carry, worked out once for many demands.
+type Limits struct {
+	strong                           Section
+	fb1, fb2, ft, fc, fv             Value
+	b1, b2, t, c, v                  float64 // the same, adjusted
+	fcE1, fcE2, fbE                  float64 // critical buckling stresses, MPa
+	area, strongModulus, weakModulus float64
+}
+
+// Limits returns what the standard allows the member.
 //
 // Source: NDS 2018, 3.3 (bending), 3.4 (shear), 3.6 and 3.7 (columns), 3.8
-// (tension), 3.9 (combined).
-func (m Member) Check(d Demand) []Check {
+// (tension).
+func (m Member) Limits() Limits {
 	weak := Section{m.Strong.Depth, m.Strong.Breadth}
-	area := m.Strong.Area()
-	strongB, weakB := m.Bending(m.Strong, m.Conditions), m.Bending(weak, m.Conditions)
-	eMin := m.Stability(m.Conditions).Adjusted()
-	cl, rb := BeamStability(m.Strong, eMin, strongB.Adjusted(), m.Unbraced)
-	if cl != 1 {
-		strongB = strongB.with(Factor{"CL", cl, "may roll over sideways", nds("3.3.3", cite.Memory)})
+	l := Limits{
+		strong: m.Strong, area: m.Strong.Area(), strongModulus: m.Strong.Modulus(), weakModulus: weak.Modulus(),
+		fb1: m.Bending(m.Strong, m.Conditions), fb2: m.Bending(weak, m.Conditions),
+		ft: m.Tension(m.Strong, m.Conditions), fc: m.Compression(m.Strong, m.Conditions), fv: m.Shear(m.Conditions),
+		fbE: math.Inf(1),
 	}
-	f1, f2 := math.Abs(d.MomentStrong)/m.Strong.Modulus(), math.Abs(d.MomentWeak)/weak.Modulus()
-	fb1, fb2 := strongB.Adjusted(), weakB.Adjusted()
-	terms := []Term{{"fb1", f1, "MPa"}, {"fb2", f2, "MPa"}}
+	eMin := m.Stability(m.Conditions).Adjusted()
+	cl, rb := BeamStability(m.Strong, eMin, l.fb1.Adjusted(), m.Unbraced)
+	l.fb1 = l.fb1.with(Factor{"CL", cl, "may roll over sideways", nds("3.3.3", cite.Memory)})
+	if rb > 0 {
+		l.fbE = 1.20 * eMin / (rb * rb)
+	}
+	var cp1, cp2 float64
+	cp1, l.fcE1 = ColumnStability(m.BuckleStrong, m.Strong.Depth, eMin, l.fc.Adjusted())
+	cp2, l.fcE2 = ColumnStability(m.BuckleWeak, m.Strong.Breadth, eMin, l.fc.Adjusted())
+	l.fc = l.fc.with(Factor{"CP", math.Min(cp1, cp2), "may bow sideways", nds("3.7.1", cite.Memory)})
+	l.b1, l.b2, l.t, l.c, l.v = l.fb1.Adjusted(), l.fb2.Adjusted(), l.ft.Adjusted(), l.fc.Adjusted(), l.fv.Adjusted()
+	return l
+}
 
-	var out []Check
+// Use returns the greater use of bending with the force along the grain, and of
+// shear: 1 is all the standard allows, +Inf means that it allows nothing at that
+// slenderness.
+func (l *Limits) Use(d Demand) float64 {
+	bending, shear := l.uses(d)
+	return math.Max(bending, shear)
+}
+
+// uses applies the rules for bending with tension or compression and for shear.
+//
+// Source: NDS 2018, 3.9.1 and 3.9.2 (combined), 3.4.2 (shear).
+func (l *Limits) uses(d Demand) (bending, shear float64) {
+	f1, f2 := math.Abs(d.MomentStrong)/l.strongModulus, math.Abs(d.MomentWeak)/l.weakModulus
 	switch {
 	case d.Axial < 0:
-		fc := -d.Axial / area
-		fcStar := m.Compression(m.Strong, m.Conditions)
-		cp1, fcE1 := ColumnStability(m.BuckleStrong, m.Strong.Depth, eMin, fcStar.Adjusted())
-		cp2, fcE2 := ColumnStability(m.BuckleWeak, m.Strong.Breadth, eMin, fcStar.Adjusted())
-		fcP := fcStar.with(Factor{"CP", math.Min(cp1, cp2), "may bow sideways", nds("3.7.1", cite.Memory)})
-		fbE := math.Inf(1)
-		if rb > 0 {
-			fbE = 1.20 * eMin / (rb * rb)
-		}
-		use := fc / fcP.Adjusted()
-		use = float64(use*use) + bent(f1, float64(fb1*(1-fc/fcE1))) +
-			bent(f2, float64(fb2*(1-fc/fcE2-float64((f1/fbE)*(f1/fbE)))))
+		fc := -d.Axial / l.area
+		share := bent(fc, l.c)
+		ratio := f1 / l.fbE
+		bending = float64(share*share) + bent(f1, float64(l.b1*(1-fc/l.fcE1))) +
+			bent(f2, float64(l.b2*(1-fc/l.fcE2-float64(ratio*ratio))))
 		// Without bending the plain rule fc ≤ Fc' is the stricter one below 1.
-		use = math.Max(use, fc/fcP.Adjusted())
-		out = append(out, Check{"bending and compression", use,
-			"(fc/Fc')² + fb1/[Fb1'(1 − fc/FcE1)] + fb2/[Fb2'(1 − fc/FcE2 − (fb1/FbE)²)] ≤ 1",
-			append(terms, Term{"fc", fc, "MPa"}, Term{"FcE1", fcE1, "MPa"}, Term{"FcE2", fcE2, "MPa"}, Term{"FbE", fbE, "MPa"}),
-			[]Value{fcP, strongB, weakB}, nds("3.9.2, equation 3.9-3", cite.Memory)})
-	case d.Axial > 0:
-		ft, fT := d.Axial/area, m.Tension(m.Strong, m.Conditions)
-		out = append(out, Check{"bending and tension", ft/fT.Adjusted() + bent(f1, fb1) + bent(f2, fb2),
-			"ft/Ft' + fb1/Fb1' + fb2/Fb2' ≤ 1", append(terms, Term{"ft", ft, "MPa"}),
-			[]Value{fT, strongB, weakB}, nds("3.9.1, equation 3.9-1", cite.Memory)})
+		bending = math.Max(bending, share)
 	default:
-		out = append(out, Check{"bending", bent(f1, fb1) + bent(f2, fb2), "fb1/Fb1' + fb2/Fb2' ≤ 1", terms,
-			[]Value{strongB, weakB}, nds("3.3.1 and 3.9", cite.Memory)})
+		bending = bent(d.Axial/l.area, l.t) + bent(f1, l.b1) + bent(f2, l.b2)
 	}
-
-	fV := m.Shear(m.Conditions)
 	v := math.Sqrt(float64(d.ShearStrong*d.ShearStrong) + float64(d.ShearWeak*d.ShearWeak))
-	shear := 1.5 * v / area
-	return append(out, Check{"shear", shear / fV.Adjusted(), "fv = 3V/2A ≤ Fv'",
-		[]Term{{"V", v, "N"}, {"A", area, "mm²"}, {"fv", shear, "MPa"}}, []Value{fV}, nds("3.4.2, equation 3.4-2", cite.Memory)})
+	return bending, 1.5 * v / l.area / l.v
+}
+
+// Check returns the rules as applied to what one place of the member carries,
+// with every term and factor.
+func (l *Limits) Check(d Demand) []Check {
+	bending, shear := l.uses(d)
+	f1, f2 := math.Abs(d.MomentStrong)/l.strongModulus, math.Abs(d.MomentWeak)/l.weakModulus
+	terms := []Term{{"fb1", f1, "MPa"}, {"fb2", f2, "MPa"}}
+	first := Check{"bending", bending, "fb1/Fb1' + fb2/Fb2' ≤ 1", terms, []Value{l.fb1, l.fb2}, nds("3.3.1 and 3.9", cite.Memory)}
+	switch {
+	case d.Axial < 0:
+		first.Name, first.Equation = "bending and compression", "(fc/Fc')² + fb1/[Fb1'(1 − fc/FcE1)] + fb2/[Fb2'(1 − fc/FcE2 − (fb1/FbE)²)] ≤ 1"
+		first.Terms = append(terms, Term{"fc", -d.Axial / l.area, "MPa"}, Term{"FcE1", l.fcE1, "MPa"}, Term{"FcE2", l.fcE2, "MPa"}, Term{"FbE", l.fbE, "MPa"})
+		first.Values, first.From = append([]Value{l.fc}, first.Values...), nds("3.9.2, equation 3.9-3", cite.Memory)
+	case d.Axial > 0:
+		first.Name, first.Equation = "bending and tension", "ft/Ft' + fb1/Fb1' + fb2/Fb2' ≤ 1"
+		first.Terms = append(terms, Term{"ft", d.Axial / l.area, "MPa"})
+		first.Values, first.From = append([]Value{l.ft}, first.Values...), nds("3.9.1, equation 3.9-1", cite.Memory)
+	}
+	v := math.Sqrt(float64(d.ShearStrong*d.ShearStrong) + float64(d.ShearWeak*d.ShearWeak))
+	return []Check{first, {"shear", shear, "fv = 3V/2A ≤ Fv'",
+		[]Term{{"V", v, "N"}, {"A", l.area, "mm²"}, {"fv", 1.5 * v / l.area, "MPa"}}, []Value{l.fv}, nds("3.4.2, equation 3.4-2", cite.Memory)}}
 }
 
 // bent returns stress over capacity: 0 without stress, +Inf where buckling has

@@ -5,7 +5,7 @@
 // Wood Construction (NDS 2018) with its Supplement: a reference value, times
 // every factor that fits the case, is the capacity; demand over capacity is the
 // use. Nothing here knows a piece of furniture. Start at Reference for the
-// strength of a grade, at Member.Check for a stick under load, at SingleShear
+// strength of a grade, at Member.Limits for a stick under load, at SingleShear
 // for a fastener.
 //
 // Forces are N, lengths mm, stresses MPa. The standard's equations hold
