@@ -37,10 +37,23 @@ func (w *world) bought(p *Piece) {
 		if yes, _, _ := w.holds(g.when); !yes || g.what == nil {
 			continue
 		}
-		if amount, ok := w.amount(g); ok {
-			p.Goods = append(p.Goods, Goods{g.name, g.what.Text, amount, g.at, span.Of(g.what.Ordinal)})
+		for _, st := range w.seats(g.sc) {
+			if amount, ok := w.amount(g, st); ok {
+				p.wants(Goods{g.name, g.what.Text, amount, g.at, span.Of(g.what.Ordinal)})
+			}
 		}
 	}
+}
+
+// wants adds goods, with what other copies and uses of their group want of them.
+func (p *Piece) wants(g Goods) {
+	for i := range p.Goods {
+		if o := &p.Goods[i]; o.Name == g.Name && o.What == g.What && o.Amount.Q.D == g.Amount.Q.D {
+			o.Amount = Figure{measure.Quantity{V: o.Amount.Q.V + g.Amount.Q.V, D: g.Amount.Q.D}, o.Amount.From.Union(g.Amount.From)}
+			return
+		}
+	}
+	p.Goods = append(p.Goods, g)
 }
 
 // hardware resolves what is bought and fixed, in one copy of its group.
@@ -252,8 +265,9 @@ func (w *world) runInto(p *Piece, h *hardwareDecl, out Hardware) {
 	}
 }
 
-// amount is how much of a thing is wanted: as said, or of the sides it covers.
-func (w *world) amount(g *goodsDecl) (Figure, bool) {
+// amount is how much of a thing is wanted in one copy of its group: as said, or of
+// the sides it covers.
+func (w *world) amount(g *goodsDecl, st seat) (Figure, bool) {
 	more := figure{v: 1, ok: true}
 	if g.plus != nil {
 		f := w.number(g.plus, measure.DimNone, "what is added for waste")
@@ -263,14 +277,14 @@ func (w *world) amount(g *goodsDecl) (Figure, bool) {
 		more.v, more.from = 1+f.v, f.from
 	}
 	if len(g.covers) > 0 {
-		total, from, ok := w.covered(g)
+		total, from, ok := w.covered(g, st)
 		d := map[string]measure.Dim{"": measure.DimArea, "area": measure.DimArea, "length": measure.DimLength, "count": measure.DimNone}[g.sold]
 		return Figure{measure.Quantity{V: total * more.v, D: d}, from.Union(more.from)}, ok
 	}
 	if g.amount == nil {
 		return Figure{}, false
 	}
-	v := w.eval(g.amount, w.piece())
+	v := w.eval(g.amount, w.home(g.sc))
 	if v.Kind != expr.Number {
 		if v.Kind != expr.Unknown {
 			w.error("wrong-kind", g.amount.node.Range, "an amount belongs here, and this is "+v.A(), "", snag.Say("write an area, a length or a count"))
@@ -294,10 +308,10 @@ func (w *world) amount(g *goodsDecl) (Figure, bool) {
 
 // covered adds up the sides a thing covers, as the boards are finished: their
 // areas, the lengths of their boards, or their number.
-func (w *world) covered(g *goodsDecl) (total float64, from span.Set, ok bool) {
+func (w *world) covered(g *goodsDecl, st seat) (total float64, from span.Set, ok bool) {
 	for i := range g.covers {
 		s := &g.covers[i]
-		ms, good := w.listed([]ref{s.ref})
+		ms, good := w.listedAt([]ref{s.ref}, st)
 		if !good || !s.sided {
 			return 0, from, false
 		}

@@ -71,6 +71,7 @@ type pointDecl struct {
 	at    span.Range
 	node  *source.Node
 	meets []expr.Expr // planes, two or three; or one point
+	when  *said
 }
 
 type planeDecl struct {
@@ -405,6 +406,7 @@ type boxDecl struct {
 
 type goodsDecl struct {
 	name   string
+	sc     *scope
 	at     span.Range
 	what   *source.Node
 	amount *said
@@ -460,10 +462,12 @@ type loadDecl struct {
 	node                *source.Node
 	on                  []ref
 	spread, point, line *said
+	when                *said
 }
 
 type finishDecl struct {
 	node  *source.Node
 	with  string
 	coats *said
+	when  *said
 }

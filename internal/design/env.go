@@ -75,6 +75,9 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 	case aPoint:
 		p := &e.w.d.points[k.n]
 		at := get(e.w, &e.w.points[k.n], p.name, p.at, func() pointAt { return e.w.point(p, e.w.home(p.sc)) })
+		if at.gone {
+			e.w.gone(e.node.Sub(first.Start, first.End), first.Text, p.when)
+		}
 		if !at.ok {
 			return expr.Value{}
 		}

@@ -2,11 +2,13 @@ package design
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"scantling/internal/geom"
+	"scantling/internal/measure"
 	"scantling/internal/setout"
 )
 
@@ -84,5 +86,46 @@ func TestGroupSteps(t *testing.T) {
 	}
 	if n := len(p.Joints); n != 2 || p.Joints[0].Lap == nil || apart(p.Joints[0].Lap.Q.V, 19.05e6) {
 		t.Errorf("%d joints: %+v", n, p.Joints)
+	}
+}
+
+// Goods of a group are wanted once for each copy and use, and come with the group.
+func TestGoodsOfGroups(t *testing.T) {
+	for _, c := range []struct {
+		group, goods string
+		want         float64
+		dim          measure.Dim
+		source       string
+	}{
+		{"copies: [mirror: left-right]", "felt: {what: felt, amount: 3}", 6, measure.DimNone, "3 for each of two copies"},
+		{"copies: [mirror: left-right]", "felt: {what: felt, covers: [shelf.top], plus: 10%}", 2 * 20 * 5.5 * 1.1 * 25.4e6 * 25.4e6, measure.DimArea, "2 · 20 · 5 1/2 sq in and a tenth"},
+		{"uses: {low: {at: 20\" left of middle, long: 10\"}, high: {at: 20\" right of middle}}\n    takes: {long: 20\"}", "tape: {what: tape, covers: [shelf.front], sold by: length}", (10 + 20) * 25.4e6, measure.DimLength, "10 and 20 in"},
+		{"when: 1 > 2", "felt: {what: felt, amount: 3}", 0, measure.DimNone, "a group that is not there"},
+	} {
+		long := `20"`
+		if strings.Contains(c.group, "takes") {
+			long = "long"
+		}
+		p := evaluate(t, prelude+fmt.Sprintf(`groups:
+  box:
+    %s
+    parts:
+      shelf: {of: two_by_six, length: %s, place: {runs: right, faces: up, bottom: floor, middle: 0" behind middle}, ends: {left: 5" right of middle}}
+    goods: {%s}
+steps: [{name: All, add: [box]}]
+`, c.group, long, c.goods), nil)
+		got, n := 0.0, 0
+		for _, g := range p.Goods {
+			if g.Amount.Q.D != c.dim {
+				t.Errorf("%s: %s is measured as %v", c.goods, g.Name, g.Amount.Q.D)
+			}
+			got, n = got+g.Amount.Q.V, n+1
+		}
+		if n > 1 || math.Abs(got-c.want) > 1e-9*c.want {
+			t.Errorf("%s: %d goods, %v in all, want %v (%s)", c.goods, n, got, c.want, c.source)
+		}
+		if n == 1 && len(p.Steps[0].Goods) != 1 {
+			t.Errorf("%s: the step that adds the group brings %v", c.goods, p.Steps[0].Goods)
+		}
 	}
 }

@@ -17,6 +17,7 @@ type pointAt struct {
 	meets []geom.Plane // what meets in it
 	from  span.Set
 	ok    bool
+	gone  bool // a when took it away
 }
 
 // point works out "where A meets B [meets C]" or the name of a point. With two
@@ -24,6 +25,9 @@ type pointAt struct {
 func (w *world) point(p *pointDecl, in room) pointAt {
 	if p == nil || p.node == nil || len(p.meets) == 0 {
 		return pointAt{}
+	}
+	if yes, _, known := w.holds(p.when); !yes {
+		return pointAt{gone: known}
 	}
 	out := pointAt{ok: in.ok}
 	for _, x := range p.meets {

@@ -81,7 +81,7 @@ func (r *reader) sided(nodes []*source.Node) []sideDecl {
 }
 
 func (r *reader) goods(name string, at span.Range, b *entry) goodsDecl {
-	g := goodsDecl{name: name, at: at, what: b.scalar("what"), amount: b.said("amount"), covers: r.sided(b.list("covers")), sold: b.word("sold by"), plus: b.said("plus"), when: b.said("when")}
+	g := goodsDecl{name: name, sc: r.sc, at: at, what: b.scalar("what"), amount: b.said("amount"), covers: r.sided(b.list("covers")), sold: b.word("sold by"), plus: b.said("plus"), when: b.said("when")}
 	said := b.find("amount") != nil || b.find("covers") != nil
 	switch {
 	case !said:

@@ -108,7 +108,7 @@ func (r *reader) use(e *entry) *useDecl {
 	}
 	u := &useDecl{node: b.node, as: b.words("as"), people: b.said("people")}
 	for _, l := range b.items("also") {
-		u.loads = append(u.loads, loadDecl{l.node, l.refs("surface"), l.said("spread"), l.said("point"), l.said("line")})
+		u.loads = append(u.loads, loadDecl{l.node, l.refs("surface"), l.said("spread"), l.said("point"), l.said("line"), l.said("when")})
 	}
 	if c := b.sub("climate"); c != nil {
 		u.built, u.lives, u.stands = c.words("built"), c.words("lives"), c.word("stands")

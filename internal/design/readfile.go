@@ -40,11 +40,6 @@ func (r *reader) file() {
 	r.boards(e)
 	r.groups(e)
 	r.built(e)
-	r.entries(e, "goods", goodsTable, func(name string, k *source.Node, b *entry) {
-		if r.declare(k, aGoods, len(d.goods)) {
-			d.goods = append(d.goods, r.goods(name, k.Range, b))
-		}
-	})
 	for _, b := range e.items("steps") {
 		d.steps = append(d.steps, r.step(b))
 	}
@@ -53,7 +48,7 @@ func (r *reader) file() {
 	}
 	d.use = r.use(e)
 	if b := e.sub("finish"); b != nil {
-		d.finish = &finishDecl{b.node, b.words("with"), b.said("coats")}
+		d.finish = &finishDecl{b.node, b.words("with"), b.said("coats"), b.said("when")}
 	}
 }
 

@@ -135,7 +135,7 @@ func (r *reader) named(e *entry) {
 		}
 	})
 	r.each(e, "points", func(name string, k, n *source.Node) {
-		if p := r.point(name, k.Range, n); r.declare(k, aPoint, len(d.points)) {
+		if p := r.pointEntry(name, k.Range, n); r.declare(k, aPoint, len(d.points)) {
 			d.points = append(d.points, p)
 		}
 	})
@@ -146,7 +146,19 @@ func (r *reader) named(e *entry) {
 	})
 }
 
-// built reads the joints and hardware of the file or a group.
+// pointEntry reads a point, or its place with a condition.
+func (r *reader) pointEntry(name string, at span.Range, n *source.Node) pointDecl {
+	if n.Kind != source.Map {
+		return r.point(name, at, n)
+	}
+	b := r.enter(n, pointTable)
+	b.needs()
+	p := r.point(name, at, b.find("is"))
+	p.when = b.said("when")
+	return p
+}
+
+// built reads the joints, hardware and goods of the file or a group.
 func (r *reader) built(e *entry) {
 	d := r.d
 	r.entries(e, "joints", jointTable, func(name string, k *source.Node, b *entry) {
@@ -155,6 +167,11 @@ func (r *reader) built(e *entry) {
 	r.entries(e, "hardware", hardwareTable, func(name string, k *source.Node, b *entry) {
 		if r.declare(k, aHardware, len(d.hardware)) {
 			d.hardware = append(d.hardware, r.hardware(name, k.Range, b))
+		}
+	})
+	r.entries(e, "goods", goodsTable, func(name string, k *source.Node, b *entry) {
+		if r.declare(k, aGoods, len(d.goods)) {
+			d.goods = append(d.goods, r.goods(name, k.Range, b))
 		}
 	})
 }

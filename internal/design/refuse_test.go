@@ -71,6 +71,9 @@ type spoiling struct {
 
 var spoilings = []spoiling{
 	{"sound", "", "", nil, nil},
+	{"steps of a group nobody follows", "need:\n", "groups:\n  box:\n    parts:\n      lid: {of: board, length: 9\", place: {runs: right, faces: up, bottom: 20\" above floor, middle: 0\" behind middle}}\n    steps: [{name: Lid, add: [lid]}]\nneed:\n", nil, [][2]string{{"add: [leg, rail]", "add: [leg, rail, box]"}}},
+	{"a point a choice took away", "let:\n", "points:\n  low: {is: where shelf meets 2\" left of middle, when: tie is none}\nlet:\n", nil, [][2]string{{"- {that: rail.length <", "- {that: peg.length < 3\", else: Long}\n  - {that: rail.length <"}, {"rows:\n", "  peg: {of: frame, length: 2\", place: {runs: up, faces: front, centre: low}, ends: {bottom: floor}}\nrows:\n"}}},
+	{"a point without its place", "let:\n", "points: {low: {when: tie is none}}\nlet:\n", nil, nil},
 	{"a part of one ply", "    length: 10\"\n", "    length: 10\"\n    doubled: 1\n", nil, nil},
 	{"a part of very many plies", "    length: 10\"\n", "    length: 10\"\n    doubled: 9\n", nil, nil},
 	{"a row glued up", "    length: depth + 1\"\n", "    length: depth + 1\"\n    doubled: 2\n", nil, nil},

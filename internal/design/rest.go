@@ -305,6 +305,9 @@ func (w *world) useAndFinish(p *Piece) {
 		}
 		for i := range u.loads {
 			l := &u.loads[i]
+			if yes, _, _ := w.holds(l.when); !yes {
+				continue
+			}
 			on, _ := w.listed(l.on)
 			p.Use.Loads = append(p.Use.Loads, Load{On: ids(on), At: l.node.Range,
 				Spread: w.optional(l.spread, measure.DimPressure, "a spread load"),
@@ -314,6 +317,9 @@ func (w *world) useAndFinish(p *Piece) {
 		p.Use.From = ordinalsIn(u.node)
 	}
 	if f := w.d.finish; f != nil {
+		if yes, _, known := w.holds(f.when); !yes && known {
+			return
+		}
 		p.Finish = Finish{With: f.with, At: f.node.Range, From: ordinalsIn(f.node)}
 		if f.coats != nil {
 			p.Finish.Coats, _, _ = w.count(f.coats, "the number of coats", 0)

@@ -89,7 +89,7 @@ var (
 		{name: "choices", form: asNamed, table: choiceTable, doc: "alternatives a reader may take"},
 		{name: "let", form: asFree, doc: "named values: lengths, angles, counts, positions"},
 		{name: "lumber", form: asNamed, table: lumberTable, doc: "stock by its sale name", need: true},
-		{name: "points", form: asFree, doc: "named points: where A meets B [meets C]"},
+		{name: "points", form: asAny, table: pointTable, doc: "named points: where A meets B [meets C]"},
 		{name: "planes", form: asNamed, table: planeTable, doc: "tilted rooms to say things in"},
 		{name: "parts", form: asNamed, table: partTable, doc: "single boards and their copies"},
 		{name: "rows", form: asNamed, table: rowTable, doc: "boards side by side"},
@@ -109,13 +109,14 @@ var (
 		{name: "copies", form: asList, table: copyTable, doc: "where else all of it stands"},
 		{name: "when", form: asMeasure, doc: "condition"},
 		{name: "let", form: asFree, doc: "named values: lengths, angles, counts, positions"},
-		{name: "points", form: asFree, doc: "named points: where A meets B [meets C]"},
+		{name: "points", form: asAny, table: pointTable, doc: "named points: where A meets B [meets C]"},
 		{name: "planes", form: asNamed, table: planeTable, doc: "tilted rooms to say things in"},
 		{name: "parts", form: asNamed, table: partTable, doc: "single boards and their copies"},
 		{name: "rows", form: asNamed, table: rowTable, doc: "boards side by side"},
 		{name: "fields", form: asNamed, table: fieldTable, doc: "boards that fill an outline at an angle"},
 		{name: "joints", form: asNamed, table: jointTable, doc: "what is fastened to what, and with what"},
 		{name: "hardware", form: asNamed, table: hardwareTable, doc: "bought things that are not wood"},
+		{name: "goods", form: asNamed, table: goodsTable, doc: "things sold by area, length or count, for each of it"},
 		{name: "steps", form: asList, table: stepTable, doc: "how one of it is built"},
 	}}
 	useKeys = []key{
@@ -141,6 +142,10 @@ var (
 		{name: "wood", form: asWords, doc: "species or group: southern pine", need: true},
 		{name: "grade", form: asWords, doc: "as stamped: No. 2"},
 		{name: "treatment", form: asWord, words: []string{"none", "above ground", "ground contact"}, doc: "against decay"},
+	}}
+	pointTable = &table{"a point", []key{
+		{name: "is", form: asPhrase, doc: "where A meets B [meets C]", need: true},
+		{name: "when", form: asMeasure, doc: "condition"},
 	}}
 	planeTable = &table{"a plane", []key{
 		{name: "in", form: asNames, doc: "the plane it is said in"},
@@ -387,6 +392,7 @@ var (
 		{name: "spread", form: asMeasure, doc: "over all of it: psf or kPa"},
 		{name: "point", form: asMeasure, doc: "in one place: lbf or N"},
 		{name: "line", form: asMeasure, doc: "along it: plf"},
+		{name: "when", form: asMeasure, doc: "condition"},
 	}}
 	climateTable = &table{"the climate", []key{
 		{name: "built", form: asWords, doc: "where it is built"},
@@ -396,5 +402,6 @@ var (
 	finishTable = &table{"the finish", []key{
 		{name: "with", form: asWords, doc: "what, or none", need: true},
 		{name: "coats", form: asMeasure, doc: "how many"},
+		{name: "when", form: asMeasure, doc: "condition: bare wood when it fails"},
 	}}
 )

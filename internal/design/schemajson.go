@@ -124,6 +124,8 @@ func (s *schema) several(k *key) string {
 		return `"type":"object","additionalProperties":` + strings.Replace(use, `"additionalProperties":false`, `"additionalProperties":{"$ref":"#/$defs/measure"}`, 1)
 	case "except":
 		return `"type":"object","additionalProperties":` + s.refTo(partTable)
+	case "points":
+		return `"type":"object","additionalProperties":{"anyOf":[{"type":"string"},` + s.refTo(k.table) + `]}`
 	case "corners":
 		return `"type":"array","items":{"type":"string"}`
 	case "middle", "at", "leave out", "left", "right", "front", "back", "top", "bottom":

@@ -16,11 +16,12 @@ import (
 
 // builder follows the steps: what is in place, and what sub-assemblies wait.
 type builder struct {
-	w     *world
-	p     *Piece
-	added map[board.ID]span.Range
-	made  []made
-	lost  bool // a step adds what is not known, so that nobody can tell what is missing
+	w        *world
+	p        *Piece
+	added    map[board.ID]span.Range
+	made     []made
+	followed map[*source.Node]bool // bodies of groups whose steps are followed
+	lost     bool                  // a step adds what is not known, so that nobody can tell what is missing
 }
 
 // A made is a sub-assembly: its name, the side it is of when there is one of
@@ -44,7 +45,7 @@ type turn struct {
 
 // steps resolves the steps, and checks that every copy is added once.
 func (w *world) steps(p *Piece) {
-	b := &builder{w: w, p: p, added: map[board.ID]span.Range{}}
+	b := &builder{w: w, p: p, added: map[board.ID]span.Range{}, followed: map[*source.Node]bool{}}
 	for i := range w.d.steps {
 		first := len(p.Steps)
 		b.each(&w.d.steps[i], turn{})
@@ -93,6 +94,9 @@ func (b *builder) follow(s *stepDecl) {
 		return
 	}
 	family := b.w.d.families[k.n]
+	for _, n := range family.of {
+		b.followed[b.w.d.groups[n].body] = true
+	}
 	copies, _ := b.w.copiesOf(family, &ref{&expr.Ref{}, s.each[0].node, b.w.d.top})
 	words := eachOf(copies, len(family.of) > 1)
 	for i, c := range copies {
@@ -204,7 +208,7 @@ func (b *builder) add(out *Step, r *ref, t turn) {
 	}
 	k, ok := r.sc.find(first.Text)
 	name := first.Text
-	if f, inner, known := b.w.d.groupRef(r.sc, r.Ref); f != nil && known && inner.kind == aHardware {
+	if f, inner, known := b.w.d.groupRef(r.sc, r.Ref); f != nil && known && (inner.kind == aHardware || inner.kind == aGoods) {
 		k, name = inner, inner.text
 	}
 	if ok && (k.kind == aHardware || k.kind == aGoods) {
@@ -240,7 +244,14 @@ func (b *builder) add(out *Step, r *ref, t turn) {
 	if len(again) > 0 {
 		b.addedTwice(r, again)
 	}
-	if k.kind == aGroup && len(r.Path) == 1 { // with what is fixed to it
+	if k.kind == aGroup && len(r.Path) == 1 { // with what is fixed to it, and goes on it
+		for i := range b.w.d.goods {
+			g := &b.w.d.goods[i]
+			if in := g.sc.group; in != nil && slices.Contains(b.w.d.families[k.n].of, in.n) && !slices.Contains(out.Goods, g.name) &&
+				slices.ContainsFunc(b.p.Goods, func(o Goods) bool { return o.Name == g.name }) {
+				out.Goods = append(out.Goods, g.name)
+			}
+		}
 		for i := range b.w.d.hardware {
 			h := &b.w.d.hardware[i]
 			if g := h.sc.group; g != nil && slices.Contains(b.w.d.families[k.n].of, g.n) && !slices.Contains(out.Goods, h.name) {
@@ -397,6 +408,15 @@ func (b *builder) finish() {
 			}
 			s.Mends = append(s.Mends, snag.Say("name it under add: of a step"))
 			b.w.tell(s)
+		}
+	}
+	for _, g := range b.w.groups {
+		if len(g.d.steps) > 0 && !b.followed[g.d.body] && g.present().yes {
+			b.followed[g.d.body] = true
+			b.w.tell(snag.Snag{Code: "never-followed", Severity: snag.Caution, At: g.d.at,
+				What:  "the steps of " + spaced(g.d.name) + " are written, and no step follows them",
+				Why:   "the plan then puts it together by what the file's own steps say",
+				Mends: []snag.Mend{snag.Say("write a step: {name: …, each: " + g.d.name + ", follow: " + g.d.name + ".steps}"), snag.Say("or take its steps out")}})
 		}
 	}
 	for _, m := range b.made {
