@@ -114,6 +114,28 @@ func (s *Session) Region() region.Region { return s.home }
 // Run computes the plan. Its error is ctx's when it was stopped, else about an
 // option that makes no sense; everything about the design is in Plan.Snags.
 func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
+	if err := o.settle(s.home); err != nil {
+		return nil, err
+	}
+	paper, err := paperOf(o.Paper)
+	if err != nil {
+		return nil, err
+	}
+	p, err := s.Settle(ctx, o)
+	if err != nil || p.Readings == nil || o.Want < Book {
+		return p, err
+	}
+	if o.Progress != nil {
+		o.Progress("drawing")
+	}
+	p.Pictures = picture.Draw(p.Readings)
+	p.Book = book.Make(p.Readings, book.Pictures(p.Pictures), paper)
+	return p, ctx.Err()
+}
+
+// Settle is Run without pictures and pages, whatever Options.Want says: a program
+// that calls only this is smaller by all that draws and sets type.
+func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	stage := func(what string) error {
 		if o.Progress != nil {
 			o.Progress(what)
@@ -121,10 +143,6 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 		return ctx.Err()
 	}
 	if err := o.settle(s.home); err != nil {
-		return nil, err
-	}
-	paper, err := paperOf(o.Paper)
-	if err != nil {
 		return nil, err
 	}
 	p := &Plan{File: s.file, Source: s.src, tree: s.tree, prices: snag.Sources{}}
@@ -176,7 +194,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	if err := stage("choosing boards"); err != nil {
 		return nil, err
 	}
-	more, err = p.buy(ctx, joints, list, &o)
+	more, err := p.buy(ctx, joints, list, &o)
 	if err != nil {
 		return nil, err
 	}
@@ -185,15 +203,6 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	readings.Ready = p.Snags.Errors() == 0
 	readings.Notes = shop.Notes(p.Snags, piece, readings)
 	readings.Changes = p.changes(edition, settings, &o)
-	if o.Want == Settled {
-		return p, ctx.Err()
-	}
-
-	if err := stage("drawing"); err != nil {
-		return nil, err
-	}
-	p.Pictures = picture.Draw(readings)
-	p.Book = book.Make(readings, book.Pictures(p.Pictures), paper)
 	return p, ctx.Err()
 }
 

@@ -66,7 +66,7 @@ func (s *shop) facts() {
 		return
 	}
 	add := func(t Text) { r.Facts = append(r.Facts, t) }
-	add(Words("It is ").Show(r.Overall[0]).Say(" wide, ").Show(r.Overall[1]).Say(" deep and ").Show(r.Overall[2]).Say(" high over everything."))
+	s.overall()
 	weight := Words("It weighs about ").Show(r.Mass).Say(" once the wood has dried outdoors")
 	if r.Mass.Exact.V > heavy {
 		weight = weight.Say(", so two people carry it")
@@ -95,6 +95,12 @@ func (s *shop) facts() {
 	}
 	add(s.hours())
 	add(Words("Checked by computer; not yet built by people."))
+}
+
+// overall says how large the piece is.
+func (s *shop) overall() {
+	r := s.out
+	r.Facts = append(r.Facts, Words("It is ").Show(r.Overall[0]).Say(" wide, ").Show(r.Overall[1]).Say(" deep and ").Show(r.Overall[2]).Say(" high over everything."))
 }
 
 // jobs is what is to be done in the workshop, counted for tools and time.
