@@ -41,6 +41,7 @@ var layers = [][]string{
 	{"drawing"},
 	{"picture"},
 	{"book", "svg", "pdf"},
+	{"page"},
 	{"plan"},
 }
 

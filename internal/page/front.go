@@ -13,10 +13,10 @@ import (
 func (w *writer) front() {
 	r := w.r
 	w.p("lead", w.lead())
-	w.b.WriteString(`<div class="facts" data-facts>` + w.facts() + `</div>`)
-	w.b.WriteString(`<div class="stage"><div class="picture" data-picture>`)
+	w.b.WriteString(`<div class="facts" data-facts="">` + w.facts() + `</div>`)
+	w.b.WriteString(`<div class="stage"><div class="picture" data-picture="">`)
 	w.figure("corner", w.pics.Piece, 150)
-	w.b.WriteString(`</div><div class="sizes" data-sizes>`)
+	w.b.WriteString(`</div><div class="sizes" data-sizes="">`)
 	if len(r.Sizes)+len(r.Choices) > 0 {
 		w.b.WriteString(`<h2 class="small">Sizes and choices</h2><dl class="plain">`)
 		for _, s := range r.Sizes {
@@ -40,7 +40,7 @@ func (w *writer) front() {
 		w.b.WriteString("</dl>")
 	}
 	w.b.WriteString(`</div></div>`)
-	w.b.WriteString(`<div data-needs>` + w.needs() + `</div>`)
+	w.b.WriteString(`<div data-needs="">` + w.needs() + `</div>`)
 	for _, v := range w.pics.Views {
 		if v != nil {
 			w.f(`<h3>%s</h3>`, esc(upper(v.Title)))
@@ -50,7 +50,9 @@ func (w *writer) front() {
 }
 
 // lead is the paragraph under the title; its numbers follow from the sizes.
-func (w *writer) lead() string { return strings.ReplaceAll(w.text(w.r.About), `class="n"`, `class="n live"`) }
+func (w *writer) lead() string {
+	return strings.ReplaceAll(w.text(w.r.About), `class="n"`, `class="n live"`)
+}
 
 // facts are the sentences a person would say of the piece.
 func (w *writer) facts() string {

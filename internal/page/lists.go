@@ -27,7 +27,7 @@ func (w *writer) boards() {
 			said = append(said, note)
 		}
 	}
-	w.b.WriteString("<div data-yours>")
+	w.b.WriteString(`<div data-yours="">`)
 	w.table("Your boards", []column{{head: "sold as", name: true}, {head: "wood"}, {head: "thick", right: true}, {head: "wide", right: true}, {head: "for parts"}}, rows)
 	w.b.WriteString("</div>")
 	if said != nil {

@@ -236,7 +236,7 @@ func (w *writer) step(i int) {
 	}
 	w.f(`<article class="step" id="step-%d" data-step="%d" data-tick="step %s"><h3><span class="letter">%d</span> %s <span class="quiet">%s</span></h3>`,
 		s.Number, i, esc(s.Name), s.Number, words(upper(s.Name)), esc(strings.Join(asides, "; ")))
-	w.b.WriteString(`<div class="scene" data-scene>`)
+	w.b.WriteString(`<div class="scene" data-scene="">`)
 	if i < len(w.pics.Steps) {
 		w.figure("building", w.pics.Steps[i], 120)
 	}
@@ -291,12 +291,12 @@ func (w *writer) step(i int) {
 		marks = append(marks, line)
 	}
 	w.list(marks)
-	for _, d := range s.Square {
-		said := w.text(d.Words)
-		if said == "" {
-			said = words(d.A) + " to " + words(d.B) + " " + strong(w.number(d.Value)) + "."
+	if len(s.Square) > 0 {
+		said := strong("Square, before it is tight:")
+		for _, q := range s.Square {
+			said += " " + w.sentence(q.Words)
 		}
-		w.p("check", strong("Check it is square:")+" "+said)
+		w.p("check", said+" Where it reads more, push those two corners toward one another.")
 	}
 	for _, c := range s.Checks {
 		w.p("check", strong("Check:")+" "+w.sentence(c))

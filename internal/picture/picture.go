@@ -44,6 +44,18 @@ func Draw(r *shop.Readings) Pictures {
 	return out
 }
 
+// Sheets draws only the shaped parts: what a page shows while the sizes change.
+func Sheets(r *shop.Readings) Pictures {
+	s := newScene(r)
+	out := Pictures{Parts: map[string]*drawing.Figure{}}
+	for _, p := range r.Parts {
+		if p.Shaped {
+			out.Parts[p.Letter] = s.part(p)
+		}
+	}
+	return out
+}
+
 // A scene is the boards of a plan, ready to be looked at.
 type scene struct {
 	r      *shop.Readings

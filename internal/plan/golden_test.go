@@ -33,7 +33,7 @@ func TestGoldenReadings(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			o := Options{Want: Settled, Revision: "golden"}
-			got := []byte("This guards " + c.guards + ".\n" + page(with(t, example(t, c.file), o, c.set...)))
+			got := []byte("This guards " + c.guards + ".\n" + onePage(with(t, example(t, c.file), o, c.set...)))
 			path := filepath.Join("testdata", c.name+".txtar")
 			if *update {
 				if err := os.WriteFile(path, got, 0o644); err != nil {
@@ -53,7 +53,7 @@ func TestGoldenReadings(t *testing.T) {
 }
 
 // page writes a plan as a txtar archive, one file a chapter.
-func page(p *Plan) string {
+func onePage(p *Plan) string {
 	var b strings.Builder
 	chapter := func(name string) { fmt.Fprintf(&b, "-- %s --\n", name) }
 	line := func(format string, args ...any) {

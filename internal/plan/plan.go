@@ -85,6 +85,8 @@ type Plan struct {
 	Snags    snag.List // sorted, gravest first
 
 	tree   *source.Tree
+	tape   measure.Graduation
+	region region.Region
 	prices snag.Sources // the price book, for messages that point into it
 }
 
@@ -145,7 +147,7 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	if err := o.settle(s.home); err != nil {
 		return nil, err
 	}
-	p := &Plan{File: s.file, Source: s.src, tree: s.tree, prices: snag.Sources{}}
+	p := &Plan{File: s.file, Source: s.src, tree: s.tree, tape: o.Tape, region: *o.Region, prices: snag.Sources{}}
 	p.Snags = append(p.Snags, s.snags...)
 	defer func() { p.Snags = p.Snags.Sorted() }()
 	if s.tree == nil {
