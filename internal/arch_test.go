@@ -104,7 +104,7 @@ func TestImportsPointDownward(t *testing.T) {
 var exactMath = map[string]bool{"Sqrt": true, "Abs": true, "Floor": true, "Ceil": true, "Round": true,
 	"RoundToEven": true, "Trunc": true, "Min": true, "Max": true, "IsNaN": true, "IsInf": true, "Inf": true,
 	"NaN": true, "Copysign": true, "Signbit": true, "Mod": true, "Frexp": true, "Ldexp": true, "Modf": true,
-	"Float64bits": true, "Float64frombits": true, "Nextafter": true}
+	"Float64bits": true, "Float64frombits": true, "Float32bits": true, "Float32frombits": true, "Nextafter": true}
 
 func TestOnlyExactMath(t *testing.T) {
 	call := regexp.MustCompile(`\bmath\.([A-Z]\w*)\(`)
