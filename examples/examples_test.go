@@ -156,6 +156,7 @@ func check(t *testing.T, set design.Settings, b built, stand int) {
 		t.Errorf("%v: %d boards stand on the floor, want %d", set, feet, stand)
 	}
 	held(t, set, b)
+	drilled(t, set, b)
 	steps(t, set, b)
 }
 

@@ -306,14 +306,22 @@ func shortest(w screw.Fastener) screw.Fastener {
 	return held
 }
 
-// bracketsLike returns the brackets of a family that are smaller, the largest first.
+// bracketsLike returns the brackets to try instead of one: of its family the smaller
+// ones, the largest first, then those of the other family no larger.
 func bracketsLike(w screw.Fastener) []screw.Row {
 	all := screw.Rows()
 	if w.Metric() {
 		all = screw.MetricRows()
 	}
-	all = slices.DeleteFunc(all, func(r screw.Row) bool { return r.Family != w.Family || r.Lengths[0] >= w.Length })
-	slices.Reverse(all)
+	all = slices.DeleteFunc(all, func(r screw.Row) bool {
+		return r.Family != screw.Corner && r.Family != screw.FlatBracket || r.Lengths[0] > w.Length || r.Size == w.Size && r.Family == w.Family
+	})
+	slices.SortStableFunc(all, func(a, b screw.Row) int {
+		if like := a.Family == w.Family; like != (b.Family == w.Family) {
+			return map[bool]int{true: -1, false: 1}[like]
+		}
+		return cmp.Compare(b.Lengths[0], a.Lengths[0])
+	})
 	return all
 }
 

@@ -37,7 +37,7 @@ func (f *finder) crossings() {
 			f.about(n.group, n.pair, "fasteners-crowd", snag.Caution,
 				fmt.Sprintf("%d fasteners stand within %s of one another where the %s meets the %s", len(n.crowding)+1, f.length(crowd), n.pair.Through.Spoken, n.pair.Into().Spoken),
 				"common practice: so many holes at one place leave too little wood between them",
-				snag.Say("use fewer there, or spread them with from edge: and from end:"))
+				f.thinned(n.group, snag.Say("use fewer there, or spread them with from edge: and from end:"))...)
 		}
 	}
 	for _, id := range order {
@@ -80,4 +80,13 @@ func (f *finder) parted(g *group) []snag.Mend {
 		}
 	}
 	return append(out, snag.Say("move one of them with from edge: or from end:, or let it go through the other board"))
+}
+
+// thinned puts before a mend the next smaller number of a group's fasteners.
+func (f *finder) thinned(g *group, otherwise snag.Mend) []snag.Mend {
+	d := g.joint.Pattern
+	if d.CountAt.IsZero() || d.Count < 2 {
+		return []snag.Mend{otherwise}
+	}
+	return []snag.Mend{snag.Replace(fmt.Sprintf("use %d there", d.Count-1), d.CountAt, fmt.Sprint(d.Count-1)), otherwise}
 }

@@ -3,12 +3,13 @@ package joint
 import (
 	"fmt"
 	"math"
+	"slices"
 
-	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
+	"scantling/internal/span"
 )
 
 // underHead is the wood left under a head or nut in its counterbore: half an inch.
@@ -37,13 +38,16 @@ func (f *finder) tooDeep(g *group) bool {
 		p := g.pairs[at]
 		b := p.stands(Axis{})[side]
 		most, _ := measure.FromMM(least + g.sunk[side])
-		mend := snag.Say("leave counterbore: out, or use thicker wood")
+		mends := []snag.Mend{snag.Say("leave counterbore: out, or use thicker wood")}
 		if deep := f.down(most - underHead); deep > 0 && !c.At[side].IsZero() {
-			mend = snag.Replace("make it "+f.text(deep), c.At[side], f.text(deep))
+			one := snag.Replace("make it "+f.text(deep), c.At[side], f.text(deep))
+			bare := screw.Fastener{Row: g.with.Row, Finish: g.with.Finish}
+			both := snag.Mend{Says: one.Says + ", and let the length be found: " + bare.Name(), Edits: append(slices.Clone(one.Edits), span.Edit{At: g.said.At, Text: bare.Name()})}
+			mends = append([]snag.Mend{one, both}, mends...)
 		}
 		f.about(g, p, "counterbore-deep", snag.Error,
 			fmt.Sprintf("a counterbore %s deep leaves %s of the %s under the %s of %s; leave %s", f.length(g.sunk[side]), f.length(math.Max(0, least)), b.Spoken, []string{"head", "nut"}[side], g.with.Name(), f.tape(underHead)),
-			"common practice: half an inch of wood under a head", mend)
+			"common practice: half an inch of wood under a head", mends...)
 		return true
 	}
 	return false
@@ -71,15 +75,14 @@ func (f *finder) dowel(g *group) {
 				b = p.Through
 			}
 		}
-		mend := snag.Say(fmt.Sprintf("use a dowel up to %s long, or thicker wood", f.tape(max(0, most))))
-		if l := lengthNear(g.with, g.with.Length, 0, most); l != 0 {
-			shorter := screw.Fastener{Row: g.with.Row, Length: l, Finish: g.with.Finish}
-			mend = snag.Replace("use "+shorter.Name(), g.said.At, shorter.Name())
-		}
+		_, both := g.uses[at].stack()
+		mends := append(f.instead(g, func(w screw.Fastener) bool {
+			return (w.Length <= most || w.Length.MM() > both[1]-float64(rim/2)) && f.trial(g, g.joint.Pattern, w, noShort)
+		}), snag.Say(fmt.Sprintf("use a dowel up to %s long, or thicker wood", f.tape(max(0, most)))))
 		deep, _ := measure.FromMM(float64(g.with.Length.MM()/2) + spare)
 		f.about(g, p, "dowel-long", snag.Error,
 			fmt.Sprintf("the hole for half of %s is %s deep, and the %s is %s thick there; leave %s", g.with.Name(), f.tape(deep), b.Spoken, f.tape(wood), f.tape(floor)),
-			"common practice: half a dowel in each board, and 1/16 in for the glue", mend)
+			"common practice: half a dowel in each board, and 1/16 in for the glue", mends...)
 	}
 }
 
@@ -165,15 +168,12 @@ func (f *finder) split(g *group) {
 				if wide == 0 || d <= float64(thick*wide)+1e-6 {
 					continue
 				}
-				mend := snag.Say("use a thinner one, or let it go in where the board is wider")
-				if w, ok := f.thinner(g, func(e design.Pattern, w screw.Fastener) bool {
-					return w.Shank.MM() <= float64(thick*wide) && f.trial(g, e, w, anyShort)
-				}); ok {
-					mend = snag.Replace("use "+w.Name(), g.said.At, w.Name())
-				}
+				mends := append(f.instead(g, func(w screw.Fastener) bool {
+					return w.Shank.MM() <= float64(thick*wide) && f.trial(g, g.joint.Pattern, w, noShort)
+				}), snag.Say("use a thinner one, or let it go in where the board is wider"))
 				f.about(g, p, "split-risk", snag.Caution,
 					fmt.Sprintf("%s is %s thick and stands in wood of the %s only %s wide: it splits", g.with.Name(), f.fine(d), b.Spoken, f.length(wide)),
-					"common practice: no thicker than a quarter of the edge it goes into", mend)
+					"common practice: no thicker than a quarter of the edge it goes into", mends...)
 				return
 			}
 		}

@@ -37,6 +37,7 @@ func (f *finder) fasten(joints []Joint) {
 	for i := range joints {
 		groups = append(groups, f.groupsOf(&joints[i])...)
 	}
+	f.groups = groups
 	back := slices.Clone(groups)
 	slices.Reverse(back)
 	if forth := f.layAll(groups); forth > 0 && f.layAll(back) >= forth {
@@ -380,7 +381,11 @@ func (f *finder) bolt(g *group, p *Pair, u *Use) {
 			mend = snag.Replace(fmt.Sprintf("write %s, and the length is found", bare.Name()), g.said.At, bare.Name())
 		}
 	}
-	f.about(g, p, "bolt-length", snag.Error, what, "common practice: wood, washers, nut and 1/4 in", mend)
+	mends := []snag.Mend{mend}
+	if mend.Edits == nil {
+		mends = append(f.instead(g, func(w screw.Fastener) bool { return f.trial(g, g.joint.Pattern, w, noShort) }), mend)
+	}
+	f.about(g, p, "bolt-length", snag.Error, what, "common practice: wood, washers, nut and 1/4 in", mends...)
 }
 
 // about adds a snag on the fasteners of a group.

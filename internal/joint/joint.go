@@ -136,20 +136,31 @@ func Tally(joints []Joint) *screw.Tally {
 // that touch over less than Enough, and a number of pairs other than expected,
 // are said too.
 func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
-	f := finder{speaker: speaker{p.Units}, piece: p, meetings: m, at: map[board.ID]int{}, side: make([]uint8, len(p.Boards))}
-	f.thicket = thicket{at: f.at, cells: map[cell][]int32{}}
+	f := newFinder(p, m)
+	joints := f.find(p.Joints)
+	f.drillAll(joints)
+	closing(p, m, f.snags)
+	return joints, f.snags
+}
+
+func newFinder(p *design.Piece, m *Meetings) *finder {
+	f := &finder{speaker: speaker{p.Units}, piece: p, meetings: m, at: map[board.ID]int{}, side: make([]uint8, len(p.Boards))}
 	for i, b := range p.Boards {
 		f.at[b.ID] = i
 	}
-	joints := make([]Joint, 0, len(p.Joints))
-	for i := range p.Joints {
-		joints = append(joints, f.joint(&p.Joints[i]))
+	return f
+}
+
+// find lays the joints declared and judges them.
+func (f *finder) find(declared []design.Joint) []Joint {
+	joints := make([]Joint, 0, len(declared))
+	for i := range declared {
+		joints = append(joints, f.joint(&declared[i]))
 	}
 	f.fasten(joints)
 	f.crossings()
 	f.metals(joints)
-	f.drillAll(joints)
-	return joints, f.snags
+	return joints
 }
 
 type finder struct {
@@ -159,6 +170,8 @@ type finder struct {
 	at       map[board.ID]int
 	side     []uint8 // by board: bit 1 of the first side of the joint in hand, bit 2 of the second
 	thicket  thicket
+	groups   []*group
+	deaf     bool // trials do not mind other fasteners
 	fixed    []thorn // the screws of brackets, which stand where the brackets have their holes
 	snags    snag.List
 }

@@ -60,48 +60,27 @@ func (f *finder) noRoom(g *group, p *Pair, r *region) {
 	f.about(g, p, "no-room-to-fasten", snag.Error, what, ruleOf(g.with), append(f.fewer(g), snag.Say("or let the two meet over a larger area"))...)
 }
 
-// fewer returns the pattern changes and thinner fasteners that make a group fit.
+// fewer returns the pattern changes and thinner fasteners that make a group fit:
+// with all the wood round each that the standard asks for, else with less.
 func (f *finder) fewer(g *group) (out []snag.Mend) {
 	d := g.joint.Pattern
-	fits := func(d design.Pattern, w screw.Fastener) bool {
-		return f.trial(g, d, w, anyShort)
-	}
-	for n := d.Count - 1; n > 0 && !d.CountAt.IsZero() && out == nil; n-- {
-		e := d
-		if e.Count = n; fits(e, g.with) {
-			out = append(out, snag.Replace(fmt.Sprintf("use %d there", n), d.CountAt, fmt.Sprint(n)))
+	for _, bad := range []func(shortfall) bool{anyShort, noShort} {
+		for n := d.Count - 1; n > 0 && !d.CountAt.IsZero() && out == nil; n-- {
+			e := d
+			if e.Count = n; f.trial(g, e, g.with, bad) {
+				out = append(out, snag.Replace(fmt.Sprintf("use %d there", n), d.CountAt, fmt.Sprint(n)))
+			}
 		}
-	}
-	for _, at := range []span.Range{d.EdgeAt, d.EndAt} {
-		if !at.IsZero() && out == nil {
-			out = f.moved(g, at, anyShort)
+		for _, at := range []span.Range{d.EdgeAt, d.EndAt} {
+			if !at.IsZero() && out == nil {
+				out = f.moved(g, at, bad)
+			}
 		}
-	}
-	if out == nil {
-		if w, ok := f.thinner(g, fits); ok {
-			out = append(out, snag.Replace("use "+w.Name(), g.said.At, w.Name()))
+		if out == nil {
+			out = f.instead(g, func(w screw.Fastener) bool { return w.Diameter() < g.with.Diameter() && f.trial(g, d, w, bad) })
 		}
 	}
 	return out
-}
-
-// thinner returns the thickest fastener of a family, thinner than a group's and
-// sold in its length, with which its pattern passes.
-func (f *finder) thinner(g *group, passes func(design.Pattern, screw.Fastener) bool) (best screw.Fastener, ok bool) {
-	for _, r := range screw.Rows() {
-		w := screw.Fastener{Row: r, Length: g.with.Length, Finish: g.with.Finish}
-		if r.Family != g.with.Family || w.Diameter() >= g.with.Diameter() || ok && w.Diameter() <= best.Diameter() || g.with.Nailed() {
-			continue
-		}
-		sold := w.Length == 0
-		for _, l := range r.Lengths {
-			sold = sold || l == w.Length
-		}
-		if sold && passes(g.joint.Pattern, w) {
-			best, ok = w, true
-		}
-	}
-	return best, ok
 }
 
 // bite says when a screw or nail bites too little or comes too near the far side,
@@ -158,31 +137,16 @@ func (f *finder) bite(g *group, all []*group) {
 			}
 		}
 	}
-	mend := snag.Say(fmt.Sprintf("no %s sold is from %s to %s long: go through the other board, or use a bolt", w.Family, f.tape(lowest), f.tape(highest)))
+	mends := []snag.Mend{snag.Say(fmt.Sprintf("no %s sold is from %s to %s long: go through the other board, or use a bolt", w.Family, f.tape(lowest), f.tape(highest)))}
 	if l := lengthNear(w, w.Length, lowest, highest); l != 0 {
 		better := screw.Fastener{Row: w.Row, Length: l, Finish: w.Finish}
-		mend = snag.Replace("use "+better.Name(), g.said.At, better.Name())
-	} else if w.Nailed() {
-		mend = f.otherNail(g, lowest, highest)
+		mends = []snag.Mend{snag.Replace("use "+better.Name(), g.said.At, better.Name())}
+	} else if other := f.instead(g, func(w screw.Fastener) bool { return f.trial(g, g.joint.Pattern, w, noShort) }); other != nil {
+		mends = other
 	} else if lowest > highest {
-		mend = snag.Say(fmt.Sprintf("%s to bite and to leave wood beyond the tip takes %s to %s: go through the other board, use thicker wood, or a bolt", w.Family, f.tape(lowest), f.tape(highest)))
+		mends = []snag.Mend{snag.Say(fmt.Sprintf("%s to bite and to leave wood beyond the tip takes %s to %s: go through the other board, use thicker wood, or a bolt", w.Family, f.tape(lowest), f.tape(highest)))}
 	}
-	f.about(g, p, code, severity, what, "common practice: an inch of bite, two in end grain, and a quarter inch of wood beyond the tip", mend)
-}
-
-// otherNail names the nail of a family nearest in length that will do.
-func (f *finder) otherNail(g *group, least, most measure.Length) snag.Mend {
-	var best screw.Fastener
-	off := func(l measure.Length) measure.Length { return max(l-g.with.Length, g.with.Length-l) }
-	for _, r := range screw.Rows() {
-		if l := r.Lengths; r.Family == g.with.Family && l[0] >= least && l[0] <= most && (best.Length == 0 || off(l[0]) < off(best.Length)) {
-			best = screw.Fastener{Row: r, Length: l[0], Finish: g.with.Finish}
-		}
-	}
-	if best.Length == 0 {
-		return snag.Say(fmt.Sprintf("no %s is from %s to %s long: use a screw", g.with.Family, f.tape(least), f.tape(most)))
-	}
-	return snag.Replace("use "+best.Name(), g.said.At, best.Name())
+	f.about(g, p, code, severity, what, "common practice: an inch of bite, two in end grain, and a quarter inch of wood beyond the tip", mends...)
 }
 
 // endGrain says what fasteners along the grain of their receiver cannot carry.
@@ -267,25 +231,13 @@ func (f *finder) without(g *group) []snag.Mend {
 			continue
 		}
 		w.Finish = g.with.Finish
-		if f.trial(g, g.joint.Pattern, w, anyShort) && f.bites(g, w) {
-			return []snag.Mend{snag.Replace("use "+w.Name()+" instead", g.said.At, w.Name())}
+		for _, l := range w.Lengths {
+			if long := (screw.Fastener{Row: w.Row, Length: l, Finish: w.Finish}); f.bites(g, long) && f.trial(g, g.joint.Pattern, long, anyShort) {
+				return []snag.Mend{snag.Replace("use "+w.Name()+" instead", g.said.At, w.Name())}
+			}
 		}
 	}
 	return nil
-}
-
-// bites reports whether some length sold of a screw does in every pair of a group.
-func (f *finder) bites(g *group, w screw.Fastener) bool {
-	for k, p := range g.pairs {
-		if p.EndWood {
-			return false
-		}
-		least, most := bounds(p, &Use{Fastener: w, Axes: g.uses[k].Axes})
-		if lengthNear(w, least, least, most) == 0 {
-			return false
-		}
-	}
-	return true
 }
 
 // beside returns the boards that meet a board.
@@ -307,3 +259,5 @@ func plurals(w screw.Fastener, n int) string {
 }
 
 func anyShort(shortfall) bool { return true }
+
+func noShort(shortfall) bool { return false }

@@ -58,14 +58,14 @@ func (t *thicket) add(n thorn) bool {
 	return bad
 }
 
-// look notes the fasteners of other pairs that crowd n, those of a group apart,
-// and returns the least gap.
-func (t *thicket) look(n *thorn, apart *group) float64 {
+// look notes the fasteners of other pairs that crowd n, some apart, and returns the
+// least gap.
+func (t *thicket) look(n *thorn, apart func(*thorn) bool) float64 {
 	least := math.Inf(1)
 	n.cells(t, crowd, func(c cell) {
 		for _, i := range t.cells[c] {
 			o := &t.all[i]
-			if o.pair == n.pair || apart != nil && o.group == apart || contains(n.crowding, i) {
+			if o.pair == n.pair || apart != nil && apart(o) || contains(n.crowding, i) {
 				continue
 			}
 			if gap := n.gap(o); gap < crowd {

@@ -144,9 +144,7 @@ func (f *finder) near(g *group, s shortfall) {
 		}
 	}
 	if mends == nil {
-		if w, ok := f.thinner(g, func(d design.Pattern, w screw.Fastener) bool { return f.trial(g, d, w, passes) }); ok {
-			mends = append(mends, snag.Replace("use "+w.Name(), g.said.At, w.Name()))
-		}
+		mends = f.instead(g, func(w screw.Fastener) bool { return w.Diameter() < g.with.Diameter() && f.trial(g, d, w, passes) })
 	}
 	if mends == nil {
 		mends = append(mends, snag.Say("drill its hole to the full size the plan gives and drive it by hand, or let the boards meet over a larger area"))
@@ -154,9 +152,12 @@ func (f *finder) near(g *group, s shortfall) {
 	f.about(g, s.pair, s.code, snag.Caution, what, ruleOf(w), mends...)
 }
 
-// moved returns the change of a distance of the pattern, the nearest in sixteenths
-// of an inch, with which no shortfall that bad names is left.
-func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) []snag.Mend {
+// moved returns the changes of a distance of the pattern, the nearest in sixteenths
+// of an inch or millimetres first, with which no shortfall that bad names is left: the
+// nearest that keeps clear of other fasteners, or else some that others may give way
+// to.
+func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) (out []snag.Mend) {
+	const some = 4
 	d := g.joint.Pattern
 	said := &d.FromEdge
 	if at == d.EndAt {
@@ -173,19 +174,49 @@ func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) []snag
 				continue
 			}
 			*said = &design.Figure{Q: l.Quantity()}
+			mend := snag.Replace("move it to "+f.text(l), at, f.text(l))
 			if f.trial(g, d, g.with, bad) {
-				text := f.text(l)
-				return []snag.Mend{snag.Replace("move it to "+text, at, text)}
+				return append([]snag.Mend{mend}, out...)
 			}
+			f.deaf = true
+			if len(out) < some && f.trial(g, d, g.with, bad) {
+				out = append(out, mend)
+			}
+			f.deaf = false
 		}
 	}
-	return nil
+	return out
 }
 
 // trial reports whether a group, laid by another pattern or with another fastener,
 // fits everywhere, comes near no other fastener, and leaves no shortfall that bad
-// names.
+// names; and whether those that the same words of the design speak of still fit, with
+// no fault they do not have.
 func (f *finder) trial(g *group, d design.Pattern, w screw.Fastener, bad func(shortfall) bool) bool {
+	if !f.fits(g, g, d, w, bad) {
+		return false
+	}
+	for _, h := range f.groups {
+		if h == g || h.joint.At != g.joint.At {
+			continue
+		}
+		with := h.with
+		if h.said.At == g.said.At {
+			with = w
+		}
+		had := map[snag.Code]bool{}
+		for _, o := range worst(h, h.uses) {
+			had[o.code] = true
+		}
+		if !f.fits(h, g, d, with, func(o shortfall) bool { return !had[o.code] }) {
+			return false
+		}
+	}
+	return true
+}
+
+// fits is trial for one group, the fasteners of another apart.
+func (f *finder) fits(g, apart *group, d design.Pattern, w screw.Fastener, bad func(shortfall) bool) bool {
 	for k, p := range g.pairs {
 		u := new(Use)
 		if *u = g.use(k, d, w, variant{}); u.Axes == nil {
@@ -201,7 +232,7 @@ func (f *finder) trial(g *group, d design.Pattern, w screw.Fastener, bad func(sh
 		}
 		for _, a := range u.Axes {
 			n := newThorn(g, p, u, a)
-			if f.thicket.look(&n, g) < apartBy {
+			if !f.deaf && f.thicket.look(&n, func(o *thorn) bool { return o.group == g || o.group.joint.At == apart.joint.At }) < apartBy {
 				return false
 			}
 		}

@@ -11,11 +11,10 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/snag"
 	"scantling/internal/source"
-	"scantling/internal/span"
 )
 
 // found evaluates a design and returns the snags of its joints, and all errors.
-func found(t *testing.T, src []byte) (joints, errors snag.List) {
+func found(t failing, src []byte) (joints, errors snag.List) {
 	t.Helper()
 	tree, all := source.Parse("t.yaml", src)
 	p, more := design.Open(tree).Evaluate(nil)
@@ -68,50 +67,6 @@ func wrong(t *testing.T) []string {
 		t.Fatalf("found %v, %v", files, err)
 	}
 	return files
-}
-
-// The first mend of every snag that a program can do takes the snag away and
-// brings no new error.
-func TestMendsClose(t *testing.T) {
-	done := map[snag.Code]bool{}
-	for _, file := range wrong(t) {
-		src, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		snags, before := found(t, src)
-		for _, s := range snags {
-			if len(s.Mends) == 0 {
-				t.Errorf("%s: %s has no mend", file, s.What)
-				continue
-			}
-			m := s.Mends[0]
-			if m.Edits == nil {
-				continue
-			}
-			mended, ok := span.Apply(src, m.Edits)
-			if !ok {
-				t.Fatalf("%s: %s: the edits do not apply", file, m.Says)
-			}
-			left, errors := found(t, mended)
-			for _, x := range left {
-				if key(x) == key(s) {
-					t.Errorf("%s: %s\n%s: still %s", file, s.What, m.Says, x.What)
-				}
-			}
-			for _, x := range errors {
-				if !slices.ContainsFunc(before, func(y snag.Snag) bool { return key(x) == key(y) }) {
-					t.Errorf("%s: %s\n%s: brings %s", file, s.What, m.Says, x.What)
-				}
-			}
-			done[s.Code] = true
-		}
-	}
-	for _, code := range []snag.Code{"screw-long", "screw-short", "bolt-length", "edge-near", "spacing-near", "no-room-to-fasten", "bolt-blocked", "corrosion", "metals-mixed"} {
-		if !done[code] {
-			t.Errorf("no mend of %s was tried", code)
-		}
-	}
 }
 
 // key tells snags of different joints apart.
