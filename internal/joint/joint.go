@@ -171,7 +171,7 @@ type finder struct {
 	side     []uint8 // by board: bit 1 of the first side of the joint in hand, bit 2 of the second
 	thicket  thicket
 	groups   []*group
-	deaf     bool // trials do not mind other fasteners
+	deaf     bool    // trials do not mind other fasteners
 	fixed    []thorn // the screws of brackets, which stand where the brackets have their holes
 	snags    snag.List
 }
