@@ -35,7 +35,7 @@ var layers = [][]string{
 	{"part", "care", "reach", "square"},
 	{"order"},
 	{"shop"},
-	{"prices", "cutplan", "cutcheck"},
+	{"prices", "cutplan", "cutcheck", "proof"},
 	{"claim"},
 	{"typeset"},
 	{"drawing"},
@@ -50,6 +50,7 @@ var layers = [][]string{
 var narrower = map[string][]string{
 	"cutplan":  {"measure", "steady"},
 	"cutcheck": {"measure"},
+	"proof":    {"measure", "geom", "steady"},
 }
 
 // outside are imports that would let the engine see more than its inputs.

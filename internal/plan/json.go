@@ -3,12 +3,14 @@ package plan
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"slices"
 	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/proof"
 	"scantling/internal/shop"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -39,6 +41,7 @@ func (p *Plan) JSON() []byte {
 		Cuts     jsonCuts     `json:"cuts"`
 		Hardware []jsonLine   `json:"hardware"`
 		Steps    []jsonStep   `json:"steps"`
+		Proof    *jsonProof   `json:"proof,omitempty"`
 		Snags    []jsonSnag   `json:"snags"`
 		Totals   jsonTotals   `json:"totals"`
 	}
@@ -75,6 +78,7 @@ func (p *Plan) JSON() []byte {
 	for _, s := range r.Steps {
 		doc.Steps = append(doc.Steps, e.step(s))
 	}
+	doc.Proof = newProof(p.Proof)
 	for _, s := range p.Snags {
 		doc.Snags = append(doc.Snags, newSnag(s))
 	}
@@ -192,8 +196,15 @@ type jsonBoard struct {
 	ID     board.ID  `json:"id"`
 	Part   string    `json:"part"`
 	Called string    `json:"called"`
+	Lies   jsonLies  `json:"lies"`
 	Pose   jsonPose  `json:"pose"`
 	Solid  jsonSolid `json:"solid"`
+}
+
+// A jsonLies says what the first end and the show face of a part are called.
+type jsonLies struct {
+	End  string `json:"end"`
+	Face string `json:"face"`
 }
 
 // A jsonPose takes the board's own frame (blank corner at 0, x along the grain,
@@ -234,6 +245,7 @@ type jsonPart struct {
 	Cuts        []jsonCut   `json:"cuts"`
 	Holes       []jsonHole  `json:"holes"`
 	Boards      []board.ID  `json:"boards"`
+	Drawn       jsonLies    `json:"drawn"`
 }
 
 type jsonCut struct {
@@ -247,6 +259,11 @@ type jsonCut struct {
 	Swing    string      `json:"swing,omitempty"`
 	FaceUp   string      `json:"face_up,omitempty"`
 	Fence    string      `json:"fence,omitempty"`
+	Keep     string      `json:"keep,omitempty"`
+	Long     string      `json:"long,omitempty"`
+	Lean     *jsonNumber `json:"lean,omitempty"`
+	LongFace string      `json:"long_face,omitempty"`
+	ByMarks  bool        `json:"by_marks,omitempty"`
 	Marks    []jsonMark  `json:"marks,omitempty"`
 }
 
@@ -416,6 +433,33 @@ type jsonDiagonal struct {
 	Value jsonNumber `json:"value"`
 }
 
+type jsonProof struct {
+	Proved  bool        `json:"proved"`
+	Allowed float64     `json:"allowed_mm"`
+	Gap     float64     `json:"worst_gap_mm"`
+	Overlap float64     `json:"worst_overlap_mm"`
+	Hole    float64     `json:"worst_hole_mm"`
+	Builds  []jsonBuild `json:"builds"`
+	Joints  []jsonFit   `json:"joints"`
+	Clashes []jsonFit   `json:"clashes"`
+	Unclear []string    `json:"unclear"`
+}
+
+type jsonBuild struct {
+	Way     string  `json:"way"`
+	Gap     float64 `json:"gap_mm"`
+	Overlap float64 `json:"overlap_mm"`
+	Hole    float64 `json:"hole_mm"`
+}
+
+type jsonFit struct {
+	Name    string    `json:"name,omitempty"`
+	Boards  [2]string `json:"boards"`
+	Gap     float64   `json:"gap_mm"`
+	Overlap float64   `json:"overlap_mm"`
+	Hole    float64   `json:"hole_mm"`
+}
+
 type jsonSnag struct {
 	Code     string     `json:"code"`
 	Severity string     `json:"severity"`
@@ -509,7 +553,7 @@ func (e jsonEncoder) texts(ts []shop.Text) [][]jsonSpan {
 
 func (e jsonEncoder) board(r *shop.BoardReading) jsonBoard {
 	b := r.Board
-	return jsonBoard{ID: r.ID, Part: r.Part, Called: r.Spoken,
+	return jsonBoard{ID: r.ID, Part: r.Part, Called: r.Spoken, Lies: jsonLies(r.Lies),
 		Pose:  jsonPose{vec(b.Pose.X), vec(b.Pose.Y), vec(b.Pose.Z), vec(b.Pose.At)},
 		Solid: solid(b)}
 }
@@ -549,14 +593,14 @@ func (e jsonEncoder) part(p *shop.Part) jsonPart {
 	out := jsonPart{Letter: p.Letter, Name: p.Name, Hand: hand, Twin: p.Twin, Count: p.Count, Stock: p.Stock,
 		Thickness: e.number(p.Thick), Width: e.number(p.Wide), Length: e.number(p.Long),
 		ShortLength: e.maybe(p.Short), EdgeLength: e.maybe(p.Edge), Volume: e.number(p.Volume), Mass: e.number(p.Mass),
-		Note: e.text(p.CutNote), Changed: e.text(p.Changed), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards}
+		Note: e.text(p.CutNote), Changed: e.text(p.Changed), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards, Drawn: jsonLies(p.Drawn)}
 	for _, c := range p.Ends {
 		if c == nil {
 			continue
 		}
 		out.Cuts = append(out.Cuts, jsonCut{Kind: "end", Name: c.End, Words: e.text(c.Words), Setting: e.maybe(&c.Setting),
 			Included: e.maybe(&c.Included), Offset: e.maybe(&c.Offset), Bevel: e.maybe(c.Bevel),
-			Swing: c.Swing, FaceUp: c.FaceUp, Fence: c.Fence})
+			Swing: c.Swing, FaceUp: c.FaceUp, Fence: c.Fence, Keep: c.Keep, Long: c.Long, Lean: e.maybe(c.BevelOffset), LongFace: c.LongFace, ByMarks: c.ByMarks})
 	}
 	for _, c := range p.Cuts {
 		cut := jsonCut{Kind: c.Kind, Name: c.Name, Words: e.text(c.Words)}
@@ -666,6 +710,27 @@ func ids(of []board.ID) []board.ID {
 	}
 	return of
 }
+
+func newProof(p *proof.Proof) *jsonProof {
+	if p == nil {
+		return nil
+	}
+	out := &jsonProof{Proved: p.Proved, Allowed: proof.Allowed, Gap: micron(p.Gap), Overlap: micron(p.Over), Hole: micron(p.Hole),
+		Builds: []jsonBuild{}, Joints: []jsonFit{}, Clashes: []jsonFit{}, Unclear: append([]string{}, p.Unclear...)}
+	for _, b := range p.Builds {
+		out.Builds = append(out.Builds, jsonBuild{b.Way.String(), micron(b.Gap), micron(b.Over), micron(b.Hole)})
+	}
+	for _, f := range p.Joints {
+		out.Joints = append(out.Joints, jsonFit{f.Joint, f.Boards, micron(f.Gap), micron(f.Over), micron(f.Hole)})
+	}
+	for _, f := range p.Clashes {
+		out.Clashes = append(out.Clashes, jsonFit{f.Joint, f.Boards, micron(f.Gap), micron(f.Over), micron(f.Hole)})
+	}
+	return out
+}
+
+// micron rounds what was measured on a build to a thousandth of a millimetre.
+func micron(mm float64) float64 { return float64(math.Round(float64(mm*1000)) / 1000) }
 
 func newSnag(s snag.Snag) jsonSnag {
 	out := jsonSnag{Code: string(s.Code), Severity: strings.ToLower(s.Severity.String()), At: [2]int{s.At.Start, s.At.End},

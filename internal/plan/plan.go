@@ -24,6 +24,7 @@ import (
 	"scantling/internal/pdf"
 	"scantling/internal/picture"
 	"scantling/internal/prices"
+	"scantling/internal/proof"
 	"scantling/internal/region"
 	"scantling/internal/shop"
 	"scantling/internal/snag"
@@ -80,6 +81,7 @@ type Plan struct {
 	Source   []byte
 	Piece    *design.Piece
 	Readings *shop.Readings
+	Proof    *proof.Proof // what came of building it again from its pages; nil when nothing was to build
 	Pictures picture.Pictures
 	Book     *drawing.Document
 	Snags    snag.List // sorted, gravest first
@@ -192,6 +194,7 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	if readings.Revision == "" {
 		readings.Revision = s.revision(&o)
 	}
+	p.prove()
 
 	if err := stage("choosing boards"); err != nil {
 		return nil, err

@@ -29,7 +29,7 @@ const Kerf = measure.Inch / 8
 func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*part.Part, pen Pen) (*Readings, snag.List) {
 	s := &shop{piece: p, meetings: m, declared: joints, pen: pen,
 		at: map[board.ID]int{}, partOf: map[board.ID]*part.Part{},
-		kg: make([]float64, len(p.Boards)), neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, tips: map[int][]cornerOf{},
+		kg: make([]float64, len(p.Boards)), neighbours: make([][]int, len(p.Boards)), faces: map[int][]facing{}, points: map[int][]cornerOf{},
 		firsts: map[string]int{}, runs: map[board.ID]*run{}, rowFrom: map[string]span.Set{}}
 	for i, b := range p.Boards {
 		s.at[b.ID] = i
@@ -101,7 +101,7 @@ type shop struct {
 	kg         []float64        // by board
 	neighbours [][]int          // by board: those it shares an area with
 	faces      map[int][]facing // by board, once asked for
-	tips       map[int][]cornerOf
+	points     map[int][]cornerOf
 	firsts     map[string]int      // the first board of each row, by its id without the number
 	runs       map[board.ID]*run   // of row boards, once they are placed
 	rowFrom    map[string]span.Set // by the name of a row: what its gap and count were computed from
@@ -153,6 +153,7 @@ func (s *shop) boards() {
 		r := &BoardReading{ID: b.ID, Spoken: b.Spoken, Board: b.Board, From: b.All()}
 		if p := s.partOf[b.ID]; p != nil {
 			r.Part = p.Letter
+			r.Lies = lies(p, b)
 		}
 		if b.Solid == nil || len(b.Solid.Cells) == 0 {
 			continue
@@ -179,6 +180,16 @@ func (s *shop) boards() {
 		}
 	}
 	s.out.Mass = s.pen.Mass(mass, from)
+}
+
+// lies says which way round a part goes as one of its boards.
+func lies(p *part.Part, b *design.Board) Lies {
+	for _, m := range p.Of {
+		if m.Board == b {
+			return Lies{sideName(b.Board, m.Turn.Side(board.Start)), sideName(b.Board, m.Turn.Side(board.Show))}
+		}
+	}
+	return Lies{}
 }
 
 // weigh works out the mass of every board, in kg; 0 where its wood is not known,

@@ -5,7 +5,9 @@ import (
 	"slices"
 
 	"scantling/internal/board"
+	"scantling/internal/design"
 	"scantling/internal/geom"
+	"scantling/internal/span"
 )
 
 // beyond words where a face lies, d mm beyond a point in the direction it looks:
@@ -27,29 +29,29 @@ func beyond(n geom.Vec, d float64) string {
 
 // corner fixes one direction that is left when no face of board i is square to
 // it: by how far a corner of the board, at the given end or at either, stands from
-// a face of a board there, or a face of the board from a corner there. ok is
-// false if nothing looks that way.
+// a face of a board there, or a face of the board from a corner there. Near
+// asks for a face near that corner. ok is false if nothing looks that way.
 //
 // Of all such pairs it takes a corner a rule can be laid at, one that lies in the
 // faces of the marks chosen before; then a board that is touched; then a face
 // square to the direction; then the nearest.
-func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end *board.Side) (placeMark, bool) {
+func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end *board.Side, near bool) (placeMark, bool) {
 	b := s.piece.Boards[i]
 	var best placeMark
-	var rank [4]float64
+	var rank [5]float64
 	found := false
-	consider := func(n int, normal, at geom.Vec, mm float64, m placeMark) {
+	consider := func(n int, normal, at geom.Vec, mm, away float64, m placeMark) {
 		left := remaining(chosen, normal)
-		if left.Length() < math.Sqrt2/2 {
+		if least := map[bool]float64{true: math.Sqrt2 / 2, false: independent}[end == nil]; left.Length() < least {
 			return
 		}
-		r := [4]float64{float64(len(chosen) - onMarks(at, chosen)), 0, math.Round((1 - left.Length()) * 1e3), math.Round(mm / geom.Touch)}
+		r := [5]float64{float64(len(chosen) - onMarks(at, chosen)), 0, math.Round(away / geom.Touch), math.Round((1 - left.Length()) * 1e3), math.Round(mm / geom.Touch)}
 		if n >= touching {
 			r[1] = 1
 		}
 		if !found || slices.Compare(r[:], rank[:]) < 0 {
 			best, rank, found = m, r, true
-			best.face = geom.Facing(at, left)
+			best.face, best.ref = geom.Facing(at, left), at
 		}
 	}
 	for n, k := range boards {
@@ -59,8 +61,17 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 				if end != nil && c.end != *end {
 					continue
 				}
+				away := 0.0
+				if end != nil {
+					if away = nearestOf(g.rim, c.at); near && (away > math.Max(extent(g.rim), rule) || away > longestLine && !isTrue(other, g.tag, g.plane.N)) {
+						continue
+					}
+				}
 				d := g.plane.Over(c.at)
-				consider(n, g.plane.N, c.at, math.Abs(d), placeMark{point: true, end: c.end, say: func() Text {
+				consider(n, g.plane.N, c.at, math.Abs(d), away, placeMark{point: true, end: c.end, say: func() Text {
+					if s.pen.Length(math.Abs(d), span.Set{}).Printed() == 0 {
+						return Words(c.name(b.Board) + " flush with " + the(other, g.tag))
+					}
 					return Words(c.name(b.Board) + " ").
 						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
 				}})
@@ -72,7 +83,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 		for _, f := range s.facings(i) {
 			for _, c := range s.corners(k) {
 				d := -f.plane.Over(c.at)
-				consider(n, f.plane.N, c.at, math.Abs(d), placeMark{say: func() Text {
+				consider(n, f.plane.N, c.at, math.Abs(d), 0, placeMark{say: func() Text {
 					return Words(faceName(b.Board, f.tag) + " ").
 						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(beyond(f.plane.N, d) + "the " + c.name(other.Board) + " of the " + other.Spoken)
 				}})
@@ -82,21 +93,139 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 	return best, found
 }
 
-// farMark returns a mark at the other end of a long board that so far is turned
-// by a short end or a corner alone: half a degree there is 1/8 in over 14 in.
-func (s *shop) farMark(i int, boards []int, touching int, chosen []placeMark) (placeMark, bool) {
+// bothEnds marks a long board at its other end too if so far no two true faces turn
+// it: half a degree at a short end is 1/8 in over 14 in. Of the marks that hold it
+// across its length it takes the last, and a corner as far from there as any that a
+// rule reaches.
+func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) []placeMark {
 	b := s.piece.Boards[i]
-	if b.L <= longestLine || len(chosen) < 3 || chosen[1].long || chosen[2].long {
-		return placeMark{}, false
+	if b.L <= longestLine || len(chosen) < 3 {
+		return chosen
 	}
-	for n, m := range chosen {
-		if m.point && math.Abs(b.Pose.X.Dot(m.face.N)) < math.Sqrt2/2 {
-			others := append(append([]placeMark(nil), chosen[:n]...), chosen[n+1:]...)
-			end := m.end.Opposite()
-			return s.corner(i, boards, touching, others, &end)
+	turning, lies := 0, geom.Vec{}
+	for _, m := range chosen {
+		if m.turns {
+			turning, lies = turning+1, m.face.N
 		}
 	}
-	return placeMark{}, false
+	if turning > 1 { // their directions are independent
+		return chosen
+	}
+	for n := len(chosen) - 1; n >= 0; n-- {
+		m := chosen[n]
+		if m.turns || math.Abs(b.Pose.X.Dot(m.face.N)) > across {
+			continue
+		}
+		others := append(append([]placeMark(nil), chosen[:n]...), chosen[n+1:]...)
+		for _, far := range s.against(i, boards[:touching]) { // it goes between two
+			way := far.ref.Minus(m.ref)
+			if turn := lies.Cross(way.Unit()).Dot(far.face.N); lever(b, m.ref, far.ref) && math.Abs(turn) > independent {
+				return append(others, m, far)
+			}
+		}
+		if far, ok := s.again(i, boards, m); ok {
+			return append(others, m, far)
+		}
+		ends := [2]board.Side{board.Start, board.Finish}
+		if b.Pose.In(m.ref).X < b.L/2-geom.Touch {
+			ends = [2]board.Side{board.Finish, board.Start}
+		}
+		for k := range ends {
+			far, ok := s.corner(i, boards, touching, others, &ends[k], !m.point)
+			if ok && lever(b, m.ref, far.ref) {
+				return append(others, m, far)
+			}
+		}
+		if far, ok := s.tips(i, boards[:touching], others, m.ref); ok {
+			return append(others, m, far)
+		}
+	}
+	return chosen
+}
+
+// lever reports whether two places lie far enough apart along a board to turn it by:
+// a quarter of its length.
+func lever(b *design.Board, p, q geom.Vec) bool {
+	return math.Abs(b.Pose.In(p).X-b.Pose.In(q).X) >= b.L/4
+}
+
+// tips returns the distance from a corner of board i far from ref to a corner of a
+// board it touches, as a tape is held from tip to tip: of those that turn it well,
+// the shortest.
+func (s *shop) tips(i int, boards []int, others []placeMark, ref geom.Vec) (best placeMark, found bool) {
+	b := s.piece.Boards[i]
+	least := math.Inf(1)
+	for _, k := range boards {
+		other := s.piece.Boards[k]
+		for _, c := range s.corners(i) {
+			for _, q := range s.corners(k) {
+				way := c.at.Minus(q.at)
+				mm := way.Length()
+				if !lever(b, ref, c.at) || mm < b.L/4 || mm > least-geom.Touch || remaining(others, way.Unit()).Length() < math.Sqrt2/2 {
+					continue
+				}
+				least, found = mm, true
+				best = placeMark{face: geom.Facing(c.at, way), ref: c.at, say: func() Text {
+					return Words(c.name(b.Board) + " ").Show(s.pen.Length(mm, between(b, other))).Say(" from the " + q.name(other.Board) + " of the " + other.Spoken)
+				}}
+			}
+		}
+	}
+	return best, found
+}
+
+// again returns a mark of the same face of board i as m, measured from another board
+// far along it: of those, from the one whose face is nearest to it.
+func (s *shop) again(i int, boards []int, m placeMark) (best placeMark, found bool) {
+	b := s.piece.Boards[i]
+	least := math.Inf(1)
+	for _, f := range s.facings(i) {
+		if m.point || math.Abs(math.Abs(f.plane.N.Dot(m.face.N))-1) > 1e-9 || math.Abs(f.plane.Over(m.face.Foot(geom.Vec{}))) > geom.Touch {
+			continue
+		}
+		for _, k := range boards {
+			other := s.piece.Boards[k]
+			for _, g := range s.facings(k) {
+				if !parallel(f.plane, g.plane) || !lever(b, m.ref, g.middle) {
+					continue
+				}
+				d := off(f, g)
+				if math.Abs(d) > least-geom.Touch {
+					continue
+				}
+				least, found = math.Abs(d), true
+				best = placeMark{face: f.plane, ref: g.middle, say: func() Text { return s.stands(b, f, other, g) }}
+			}
+		}
+	}
+	return best, found
+}
+
+// rule is how far a rule laid on a face reaches beyond it, in mm: a foot.
+const rule = 12 * 25.4
+
+// across is the most a direction may lean along a board, as a cosine, and still hold
+// it across its length: just under that of a mitre.
+const across = 0.7
+
+// nearestOf returns how far a point is from the nearest of a face's corners, in mm.
+func nearestOf(rim []geom.Vec, at geom.Vec) float64 {
+	least := math.Inf(1)
+	for _, v := range rim {
+		least = math.Min(least, v.Distance(at))
+	}
+	return least
+}
+
+// extent returns how far the corners of a face are apart at most, in mm.
+func extent(rim []geom.Vec) float64 {
+	most := 0.0
+	for _, v := range rim {
+		for _, w := range rim {
+			most = math.Max(most, v.Distance(w))
+		}
+	}
+	return most
 }
 
 // A cornerOf is a corner of a board's end, in the piece.
@@ -111,7 +240,7 @@ func (c cornerOf) name(b *board.Board) string {
 
 // corners returns the corners of a board's two ends.
 func (s *shop) corners(i int) []cornerOf {
-	if out, ok := s.tips[i]; ok {
+	if out, ok := s.points[i]; ok {
 		return out
 	}
 	b := s.piece.Boards[i]
@@ -129,7 +258,7 @@ func (s *shop) corners(i int) []cornerOf {
 			out = append(out, cornerOf{b.Pose.Out(v), side, edge})
 		}
 	}
-	s.tips[i] = out
+	s.points[i] = out
 	return out
 }
 

@@ -186,12 +186,27 @@ func TestLengthsTakenFromTheWork(t *testing.T) {
 
 func TestWallsOfANotchHaveNames(t *testing.T) {
 	b := &design.Board{Board: blank(box(board.Notch, board.Show, geom.Vec{X: 10, Y: 2.5}, geom.Vec{X: 13.5, Y: 3.5, Z: 1.5}, board.Far))}
-	for n, want := range map[geom.Vec]string{{X: 1}: "shoulder of the notch", {Y: 1}: "bottom of the notch"} {
-		if got := wallName(b, board.TagOf(0), n); got != want {
-			t.Errorf("%v: %s, want %s", n, got, want)
+	at := geom.Vec{X: 304.8, Y: 65, Z: 10}
+	for _, c := range []struct {
+		n    geom.Vec
+		want string
+	}{
+		{geom.Vec{X: 1}, "shoulder toward the " + sideName(b.Board, board.Finish) + " of the notch"},
+		{geom.Vec{X: -1}, "shoulder toward the " + sideName(b.Board, board.Start) + " of the notch"},
+		{geom.Vec{Y: 1}, "bottom of the notch"},
+	} {
+		if got := wallName(b, board.TagOf(0), c.n, at); got != c.want {
+			t.Errorf("%v: %s, want %s", c.n, got, c.want)
 		}
 	}
-	if got := wallName(b, geom.Tag(board.Far), geom.Vec{Y: 1}); got != "top edge" {
+	if got := wallName(b, geom.Tag(board.Far), geom.Vec{Y: 1}, at); got != "top edge" {
 		t.Error(got)
+	}
+	// A second notch: they are told apart by the end each is nearest.
+	two := b.Cuts[0]
+	two.Low.X, two.High.X = two.Low.X+200, two.High.X+200
+	b.Cuts = append(b.Cuts, two)
+	if got, want := wallName(b, board.TagOf(0), geom.Vec{Y: 1}, at.Plus(geom.Vec{X: 200})), "bottom of the notch nearest the "+sideName(b.Board, board.Finish); got != want {
+		t.Errorf("%s, want %s", got, want)
 	}
 }

@@ -17,7 +17,8 @@ import (
 type placeMark struct {
 	face  geom.Plane // of the board, in the piece: its normal is the direction fixed
 	say   func() Text
-	long  bool       // taken along a long face or edge: it fixes how the board turns
+	ref   geom.Vec   // where it is measured, in the piece
+	turns bool       // both its faces are true enough to turn the board by
 	end   board.Side // of a corner's mark: the end it is at
 	point bool       // a corner's mark
 	run   *run       // of a running mark
@@ -30,8 +31,8 @@ const independent = 0.5
 
 // fix returns the marks that fix board i against the boards that are there:
 // first what it lies against, then what it is flush with, then how far it stands
-// from something, until three independent directions are fixed. A long board set
-// at a slant by its end alone gets a mark at its other end too.
+// from something, until three independent directions are fixed. A long board that
+// nothing true turns gets a mark at its other end too.
 func (s *shop) fix(i int, here *ground) []Text {
 	b := s.piece.Boards[i]
 	boards, touching := s.near(i, here)
@@ -54,15 +55,13 @@ func (s *shop) fix(i int, here *ground) []Text {
 		}
 	}
 	for len(chosen) < 3 {
-		m, ok := s.corner(i, boards, touching, chosen, nil)
+		m, ok := s.corner(i, boards, touching, chosen, nil, false)
 		if !ok {
 			break
 		}
 		chosen = append(chosen, m)
 	}
-	if far, ok := s.farMark(i, boards, touching, chosen); ok {
-		chosen = append(chosen, far)
-	}
+	chosen = s.bothEnds(i, boards, touching, chosen)
 	if len(chosen) < 3 {
 		s.snags = append(s.snags, snag.Snag{Code: "marks-missing", Severity: snag.Advice, Boards: []string{string(b.ID)}, Tier: snag.Settled,
 			What:  fmt.Sprintf("the plan cannot say in words where the %s goes: nothing there by then is square to it in %s", b.Spoken, plural(3-len(chosen), "direction")),
@@ -112,9 +111,11 @@ func remaining(chosen []placeMark, way geom.Vec) geom.Vec {
 
 // A facing is an outer face a board can be measured by.
 type facing struct {
-	tag   geom.Tag
-	side  board.Side
-	plane geom.Plane // in the piece
+	tag    geom.Tag
+	side   board.Side
+	plane  geom.Plane // in the piece
+	rim    []geom.Vec // its corners
+	middle geom.Vec   // of them
 }
 
 // facings returns the faces of a board that marks are taken from: its sides, its
@@ -130,7 +131,12 @@ func (s *shop) facings(i int) []facing {
 		if !ok {
 			continue
 		}
-		out = append(out, facing{f.Tag, side, b.Pose.OutPlane(f.Plane)})
+		g := facing{tag: f.Tag, side: side, plane: b.Pose.OutPlane(f.Plane)}
+		for _, v := range f.Loops[0] {
+			g.rim = append(g.rim, b.Pose.Out(v))
+			g.middle = g.middle.Along(b.Pose.Out(v), 1/float64(len(f.Loops[0])))
+		}
+		out = append(out, g)
 	}
 	slices.SortStableFunc(out, func(x, y facing) int { return cmp.Compare(turn(b, x.side), turn(b, y.side)) })
 	s.faces[i] = out
@@ -161,17 +167,53 @@ func the(b *design.Board, tag geom.Tag) string {
 }
 
 // wallName is faceName that tells the walls of a notch apart: those across the
-// grain are its shoulders, the one along it its bottom. n is square to the wall, in
-// the piece.
-func wallName(b *design.Board, tag geom.Tag, n geom.Vec) string {
+// grain are its shoulders, the one along it its bottom. Of two shoulders it says
+// toward which end the wall looks, of several notches which end it is nearest. n is
+// the direction the wall looks in and at a point of it, both in the piece: walls of
+// several notches that lie in one plane are one face.
+func wallName(b *design.Board, tag geom.Tag, n, at geom.Vec) string {
 	c := b.CutAt(tag)
 	if c == nil || c.Kind != board.Notch && c.Kind != board.Housing && c.Kind != board.HalfLap {
 		return faceName(b.Board, tag)
 	}
-	if math.Abs(b.Pose.X.Dot(n)) > math.Sqrt2/2 {
-		return "shoulder of the " + c.Kind.String()
+	x := b.Pose.In(at).X
+	for i := range b.Cuts {
+		if o := &b.Cuts[i]; o.Kind == c.Kind && o.Low.X-geom.Touch <= x && x <= o.High.X+geom.Touch {
+			c = o
+		}
 	}
-	return "bottom of the " + c.Kind.String()
+	name := "bottom"
+	if along := b.Pose.X.Dot(n); math.Abs(along) > math.Sqrt2/2 {
+		if name = "shoulder"; !opens(*c, board.Start) && !opens(*c, board.Finish) {
+			name += " toward the " + sideName(b.Board, endToward(along))
+		}
+	}
+	name += " of the " + c.Kind.String()
+	first, last, many := true, true, false
+	for i := range b.Cuts {
+		o := &b.Cuts[i]
+		if o == c || o.Kind != c.Kind {
+			continue
+		}
+		many = true
+		first = first && c.Low.X+c.High.X < o.Low.X+o.High.X
+		last = last && c.Low.X+c.High.X > o.Low.X+o.High.X
+	}
+	switch {
+	case many && first:
+		name += " nearest the " + sideName(b.Board, board.Start)
+	case many && last:
+		name += " nearest the " + sideName(b.Board, board.Finish)
+	}
+	return name
+}
+
+// endToward returns the end that lies in a direction along the grain.
+func endToward(along float64) board.Side {
+	if along < 0 {
+		return board.Start
+	}
+	return board.Finish
 }
 
 // against returns a mark for every face of board i that lies on another board,
@@ -181,6 +223,7 @@ func (s *shop) against(i int, boards []int) []placeMark {
 	type touch struct {
 		mark placeMark
 		area float64
+		at   geom.Vec
 	}
 	var found []touch
 	for _, k := range boards {
@@ -190,23 +233,42 @@ func (s *shop) against(i int, boards []int) []placeMark {
 			if c.Kind != geom.Area {
 				continue
 			}
-			mine, theirs := c.A, c.B
+			mine, theirs, out := c.A, c.B, c.Plane.N
 			if flipped {
-				mine, theirs = theirs, mine
+				mine, theirs, out = theirs, mine, out.Negated()
 			}
-			found = append(found, touch{placeMark{face: c.Plane, say: func() Text {
-				return Words(wallName(b, mine, c.Plane.N) + " against the " + wallName(other, theirs, c.Plane.N) + " of the " + other.Spoken)
-			}}, c.Area})
+			found = append(found, touch{placeMark{face: c.Plane, ref: c.Middle, turns: isTrue(b, mine, out) && isTrue(other, theirs, out), say: func() Text {
+				return Words(wallName(b, mine, out, c.Middle) + " against the " + wallName(other, theirs, out.Negated(), c.Middle) + " of the " + other.Spoken)
+			}}, c.Area, c.Middle})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b touch) int {
-		return cmp.Compare(math.Round(b.area), math.Round(a.area)) // equals keep their order
+		// Of equals the one that is so in a mirror image too: outermost, then in front, then low.
+		return cmp.Or(cmp.Compare(math.Round(b.area), math.Round(a.area)), cmp.Compare(math.Round(math.Abs(b.at.X)), math.Round(math.Abs(a.at.X))),
+			cmp.Compare(math.Round(a.at.Y), math.Round(b.at.Y)), cmp.Compare(math.Round(a.at.Z), math.Round(b.at.Z)))
 	})
 	var out []placeMark
 	for _, t := range found {
 		out = append(out, t.mark)
 	}
 	return out
+}
+
+// isTrue reports whether a board can be turned by a face: by a side, a taper or an
+// end sawn square, not by an end sawn at an angle nor by the shoulder of a notch,
+// which are short and as far off as the saw's scale. n is the face's normal in the
+// piece.
+func isTrue(b *design.Board, tag geom.Tag, n geom.Vec) bool {
+	c := b.CutAt(tag)
+	switch {
+	case c == nil:
+		return true
+	case c.Kind == board.EndCut:
+		return c.Square
+	case c.Kind.TakesPrism():
+		return math.Abs(b.Pose.X.Dot(n)) < math.Sqrt2/2
+	}
+	return c.Kind == board.Taper
 }
 
 // flush returns a mark for every face of board i in one plane with a face of
@@ -218,7 +280,8 @@ func (s *shop) flush(i int, boards []int) []placeMark {
 		for _, k := range boards {
 			for _, g := range s.facings(k) {
 				if parallel(f.plane, g.plane) && math.Abs(off(f, g)) <= geom.Touch {
-					out = append(out, placeMark{face: f.plane, long: !f.side.IsEnd(), say: func() Text {
+					turns := isTrue(b, f.tag, f.plane.N) && isTrue(s.piece.Boards[k], g.tag, g.plane.N)
+					out = append(out, placeMark{face: f.plane, ref: g.middle, turns: turns, say: func() Text {
 						return Words(faceName(b.Board, f.tag) + " flush with " + the(s.piece.Boards[k], g.tag))
 					}})
 				}
@@ -252,8 +315,9 @@ func (s *shop) away(i int, boards []int) []placeMark {
 					continue
 				}
 				d := off(f, g)
-				found = append(found, distance{placeMark{face: f.plane, long: !f.side.IsEnd(), say: func() Text {
-					return Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
+				turns := isTrue(b, f.tag, f.plane.N) && isTrue(other, g.tag, g.plane.N)
+				found = append(found, distance{placeMark{face: f.plane, ref: g.middle, turns: turns, say: func() Text {
+					return s.stands(b, f, other, g)
 				}}, math.Abs(d)})
 			}
 		}
@@ -266,6 +330,15 @@ func (s *shop) away(i int, boards []int) []placeMark {
 		out = append(out, d.mark)
 	}
 	return out
+}
+
+// stands says how far a face of one board stands from a face of another.
+func (s *shop) stands(b *design.Board, f facing, other *design.Board, g facing) Text {
+	d := off(f, g)
+	if math.Abs(d) <= geom.Touch {
+		return Words(faceName(b.Board, f.tag) + " flush with " + the(other, g.tag))
+	}
+	return Words(faceName(b.Board, f.tag) + " ").Show(s.pen.Length(math.Abs(d), between(b, other))).Say(inOrOut(d) + the(other, g.tag))
 }
 
 // between returns the scalars a distance between two boards was computed from.
@@ -296,7 +369,7 @@ func (s *shop) running(b, first *design.Board) []placeMark {
 				continue
 			}
 			at, from := s.pen.Length(-d, b.Section.Union(first.Section, s.rowFrom[b.Name])), "from "+the(first, g.tag)
-			out = append(out, placeMark{face: f.plane, long: true, run: &run{at: at, from: from}, say: func() Text {
+			out = append(out, placeMark{face: f.plane, turns: true, run: &run{at: at, from: from}, say: func() Text {
 				return Words(faceName(b.Board, f.tag) + " " + from + ", running: ").Show(at)
 			}})
 		}

@@ -36,6 +36,7 @@ func (s *shop) part(p *part.Part) *Part {
 		Mass:     s.pen.Mass(s.kg[s.at[b.ID]], wood),
 		ShowFace: sideName(b.Board, board.Show),
 	}
+	r.Drawn = Lies{sideName(b.Board, board.Start), r.ShowFace}
 	if b.Stock != nil {
 		r.Stock = Sold(*b.Stock)
 	}
@@ -296,9 +297,13 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	case over < 0:
 		rimName, fromRim = sideName(b, rim.Opposite()), across-fromRim
 	}
+	pen := s.pen
+	if h.Kind == board.Pilot { // a dowel's two holes must meet
+		pen = pen.Fitted()
+	}
 	r := HoleReading{Kind: map[board.HoleKind]string{board.Pilot: "pilot", board.Clearance: "clearance", board.Countersink: "countersink", board.Counterbore: "counterbore"}[h.Kind],
 		Bit: s.pen.Bit(h.Diameter, h.From), Face: sideName(b, face), End: sideName(b, end), Rim: rimName, Joint: h.Joint,
-		FromEnd: s.pen.Length(fromEnd, h.From), FromRim: s.pen.Length(fromRim, h.From), Together: h.When == board.Together}
+		FromEnd: pen.Length(fromEnd, h.From), FromRim: pen.Length(fromRim, h.From), Together: h.When == board.Together}
 	r.Words = Words("drill ").Show(r.Bit).Say(" in the " + r.Face + ", centre ").Show(r.FromEnd).Say(" from the " + r.End + " and ").
 		Show(r.FromRim).Say(" from " + r.TheRim())
 	if h.Depth > 0 {

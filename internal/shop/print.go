@@ -63,6 +63,14 @@ func (p Pen) Fine(l measure.Length, from span.Set) Shown {
 	return Shown{Exact: l.Quantity(), Text: l.Round(measure.Millimetre / 10).Exact(measure.Metric), From: from}
 }
 
+// Fitted is the pen for what must meet its mate: it writes inches to 1/32.
+func (p Pen) Fitted() Pen {
+	if p.Tape.Units() == measure.Imperial {
+		p.Tape = measure.ThirtySecond
+	}
+	return p
+}
+
 // Angle writes degrees to the half degree.
 func (p Pen) Angle(degrees float64, from span.Set) Shown {
 	return p.show(measure.Quantity{V: float64(degrees * 1e9), D: measure.DimAngle}, from)

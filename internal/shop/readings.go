@@ -175,6 +175,7 @@ type Part struct {
 	Holes    []HoleReading
 	Boards   []board.ID
 	Master   board.ID
+	Drawn    Lies // what its sheet calls the first end and the show face
 	CutNote  Text // one line for the parts list
 	Changed  Text // what of it is otherwise since boards were measured, and why; empty when nothing is
 	ShowFace string
@@ -193,6 +194,8 @@ type SawCut struct {
 	FaceUp      string  // which face is up
 	Fence       string  // which edge is against the fence
 	Keep        string  // which side of the blade is kept
+	Long        string  // which edge the long point is on; it means nothing without a mitre
+	LongFace    string  // which face is longer; it means nothing without a bevel
 	ByMarks     bool    // cut line too long for a saw setting: mark both ends and join
 	Note        string  // a way round when past the saw's reach
 	Words       Text    // the whole thing as a sentence
@@ -239,8 +242,16 @@ type BoardReading struct {
 	ID     board.ID
 	Part   string // letter
 	Spoken string // front left leg
+	Lies   Lies
 	Board  *board.Board
 	From   span.Set // everything about it was computed from these
+}
+
+// Lies says which way round a board lies, by what two of its sides are called. As
+// one of its boards a part may lie otherwise than it is drawn.
+type Lies struct {
+	End  string // the first end: "right end"
+	Face string // the show face
 }
 
 // Saw is the cutting of the bought boards.

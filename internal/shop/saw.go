@@ -36,6 +36,8 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 		FaceUp:   sideName(b.Board, board.Show),
 		Fence:    sideName(b.Board, v.fence),
 		Keep:     "left",
+		Long:     sideName(b.Board, v.long),
+		LongFace: sideName(b.Board, v.longFace),
 		ExactDeg: v.mitre,
 	}
 	if v.keepRight {

@@ -1,0 +1,348 @@
+package proof
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"scantling/internal/geom"
+	"scantling/internal/steady"
+)
+
+// past is how far, in mm, the open sides of a notch reach beyond the board.
+const past = 100.0
+
+// An opened is what the marks of a notch, housing or lap say.
+type opened struct {
+	deep  float64
+	into  int             // the side it is let into
+	along [2][]placedMark // where it begins and ends along the grain: one mark, or one on each of two edges
+	cross [2]*float64     // how far in it begins and ends, from side
+	side  int             // what cross is measured from
+	datum int             // the end it is measured from
+}
+
+// A placedMark is a distance from an end along an arris of the board.
+type placedMark struct {
+	edge int
+	mm   float64
+}
+
+// opening takes out a notch, housing or lap by its marks.
+func (s *sheet) opening(bench *geom.Saw, i int, tag geom.Tag) error {
+	c := &s.part.Cuts[i]
+	if strings.Contains(c.Words.String(), "walls lean") {
+		return fmt.Errorf("how its walls lean cannot be read from the page")
+	}
+	o := opened{into: showFace, datum: -1, side: -1, deep: s.size.Z}
+	for _, m := range c.Marks {
+		if err := s.openMark(&o, m); err != nil {
+			return err
+		}
+	}
+	axis := outOf(o.into | 1)
+	n := outOf(o.into)
+	top := 0.0 // of the side it is let into, along axis
+	if o.into%2 == 1 {
+		top = axis.Dot(s.size)
+	}
+	if c.Kind == "notch" {
+		o.deep = axis.Dot(s.size) + past
+	}
+	surface := geom.Vec{}.Along(axis, top)
+	prism := []geom.Plane{geom.Facing(surface.Along(n, past), n), geom.Facing(surface.Along(n, -o.deep), n.Negated())}
+	if c.Kind != "notch" {
+		s.walls = append(s.walls, wall{c.Kind, i, prism[1].Flipped(), surface.Along(n, -o.deep)})
+	}
+	// Along the grain.
+	for far := range o.along {
+		marks := o.along[far]
+		e := outOf(max(o.datum, firstEnd)) // of the end measured from
+		way := e                           // outward normal of this wall, out of the waste
+		if far == 1 {
+			way = e.Negated()
+		}
+		if len(marks) == 0 {
+			at := geom.Vec{X: float64(s.size.X / 2)}.Along(way, float64(s.size.X/2)+past)
+			prism = append(prism, geom.Facing(at, way))
+			continue
+		}
+		var at [2]geom.Vec
+		for k, m := range marks {
+			rim := surface
+			if m.edge%2 == 1 {
+				rim = rim.Along(outOf(m.edge), outOf(m.edge).Dot(s.size)-outOf(m.edge).Dot(rim))
+			}
+			at[k] = s.onEnd(o.datum, rim).Along(e, -m.mm)
+		}
+		plane := geom.Facing(at[0], way)
+		if len(marks) == 2 {
+			line := at[1].Minus(at[0])
+			normal := line.Cross(n)
+			if normal.Dot(way) < 0 {
+				normal = normal.Negated()
+			}
+			plane = geom.Facing(at[0], normal)
+		}
+		prism = append(prism, plane)
+		s.walls = append(s.walls, wall{c.Kind, i, plane.Flipped(), at[0]})
+	}
+	// Across it.
+	if o.side < 0 {
+		for _, side := range s.flanks(o.into) {
+			at := geom.Vec{}
+			if side%2 == 1 {
+				at = outOf(side).Times(outOf(side).Dot(s.size))
+			}
+			prism = append(prism, geom.Facing(at.Along(outOf(side), past), outOf(side)))
+		}
+	} else {
+		out := outOf(o.side)
+		edge := geom.Vec{}
+		if o.side%2 == 1 {
+			edge = out.Times(out.Dot(s.size))
+		}
+		begin := edge.Along(out, past)
+		if o.cross[0] != nil {
+			begin = edge.Along(out, -*o.cross[0])
+			s.walls = append(s.walls, wall{c.Kind, i, geom.Facing(begin, out).Flipped(), begin})
+		}
+		end := edge.Along(out, -*o.cross[1])
+		prism = append(prism, geom.Facing(begin, out), geom.Facing(end, out.Negated()))
+		s.walls = append(s.walls, wall{c.Kind, i, geom.Facing(end, out.Negated()).Flipped(), end})
+	}
+	tags := make([]geom.Tag, len(prism))
+	for k := range tags {
+		tags[k] = tag
+	}
+	bench.Remove(prism, tags)
+	return nil
+}
+
+// flanks returns the two sides along the grain beside a side.
+func (s *sheet) flanks(into int) [2]int {
+	if into >= underFace {
+		return [2]int{nearEdge, farEdge}
+	}
+	return [2]int{underFace, showFace}
+}
+
+// openMark reads one mark of an opening.
+func (s *sheet) openMark(o *opened, m Mark) error {
+	mm, err := m.At.mm()
+	if err != nil {
+		return err
+	}
+	label := m.Label
+	bad := fmt.Errorf("its mark %q cannot be read", m.Label)
+	if into, ok := strings.CutPrefix(label, "deep, into the "); ok {
+		o.deep = mm
+		o.into, err = s.side(into)
+		if err == nil && o.into <= otherEnd {
+			err = bad
+		}
+		return err
+	}
+	rest, what, _ := strings.Cut(label, ", ")
+	if from, ok := strings.CutPrefix(rest, "in from the "); ok {
+		side, err := s.side(from)
+		if err != nil || o.side >= 0 && o.side != side {
+			return bad
+		}
+		o.side = side
+		switch what {
+		case "begins":
+			o.cross[0] = &mm
+		case "", "ends":
+			o.cross[1] = &mm
+		default:
+			return bad
+		}
+		return nil
+	}
+	end, edge, ok := strings.Cut(strings.TrimPrefix(rest, "from the "), " along the ")
+	if !ok {
+		return bad
+	}
+	datum, err := s.side(end)
+	if err != nil || datum > otherEnd || o.datum >= 0 && o.datum != datum {
+		return bad
+	}
+	o.datum = datum
+	rim, err := s.side(edge)
+	if err != nil || rim <= otherEnd {
+		return bad
+	}
+	switch what {
+	case "begins":
+		o.along[0] = append(o.along[0], placedMark{rim, mm})
+	case "ends", "to":
+		o.along[1] = append(o.along[1], placedMark{rim, mm})
+	default:
+		return bad
+	}
+	return nil
+}
+
+// chords is how many flats an arc is sawn in.
+const chords = 32
+
+// round saws a corner or an end round with a compass.
+func (s *sheet) round(bench *geom.Saw, c *Cut, tag geom.Tag) error {
+	if len(c.Marks) == 0 {
+		return fmt.Errorf("its radius is not printed")
+	}
+	radius, err := c.Marks[0].At.mm()
+	if err != nil {
+		return err
+	}
+	said := c.Words.String()
+	if c.Kind == "round end" {
+		name, _, _ := strings.Cut(strings.TrimPrefix(said, "Round the "), ":")
+		end, err := s.side(name)
+		if err != nil || len(c.Marks) < 2 {
+			return fmt.Errorf("the page does not say which end or where the compass stands")
+		}
+		in, err := c.Marks[1].At.mm()
+		if err != nil {
+			return err
+		}
+		middle := s.onEnd(end, geom.Vec{Y: s.size.Y / 2}).Along(outOf(end), -in)
+		reach := math.Min(1, s.size.Y/2/radius)
+		s.disc(bench, middle, radius, outOf(end), geom.Vec{Y: 1}, -steady.Asin(reach), steady.Asin(reach), tag)
+		return nil
+	}
+	ends, edges, ok := strings.Cut(strings.TrimPrefix(said, "Round the corner of the "), " and the ")
+	edges, _, _ = strings.Cut(edges, ":")
+	end, err1 := s.side(ends)
+	edge, err2 := s.side(edges)
+	if !ok || err1 != nil || err2 != nil || end > otherEnd {
+		return fmt.Errorf("the page does not say which corner")
+	}
+	rim := geom.Vec{Y: s.size.Y * float64(edge-nearEdge)}
+	middle := s.onEnd(end, rim.Along(outOf(edge), -radius)).Along(outOf(end), -radius)
+	s.disc(bench, middle, radius, outOf(end), outOf(edge), 0, math.Pi/2, tag)
+	return nil
+}
+
+// disc keeps what lies inside an arc: from angle a to b, counted from one
+// direction toward the other.
+func (s *sheet) disc(bench *geom.Saw, middle geom.Vec, radius float64, one, other geom.Vec, a, b float64, tag geom.Tag) {
+	half := (b - a) / chords / 2
+	for i := range chords {
+		at := a + float64(float64(2*i+1)*half)
+		n := one.Times(steady.Cos(at)).Along(other, steady.Sin(at))
+		bench.Keep(geom.Facing(middle.Along(n, radius), n), tag)
+	}
+}
+
+// arch saws an edge hollow through the three points marked on it.
+func (s *sheet) arch(bench *geom.Saw, c *Cut, tag geom.Tag) error {
+	var edge = -1
+	var ends [2]float64
+	var rise float64
+	for _, m := range c.Marks {
+		mm, err := m.At.mm()
+		if err != nil {
+			return err
+		}
+		if rest, ok := strings.CutPrefix(m.Label, "along the "); ok {
+			rim, end, _ := strings.Cut(rest, " from the ")
+			k, err1 := s.side(end)
+			e, err2 := s.side(rim)
+			if err1 != nil || err2 != nil || k > otherEnd || e < nearEdge || e > farEdge {
+				return fmt.Errorf("its mark %q cannot be read", m.Label)
+			}
+			edge, ends[k] = e, mm
+		} else if strings.HasSuffix(m.Label, ", halfway") {
+			rise = mm
+		}
+	}
+	if edge < 0 || rise <= 0 {
+		return fmt.Errorf("its marks do not fix it")
+	}
+	out := outOf(edge)
+	rim := geom.Vec{Y: s.size.Y * float64(edge-nearEdge)}
+	a := s.onEnd(firstEnd, rim)
+	a.X += ends[0]
+	b := s.onEnd(otherEnd, rim)
+	b.X -= ends[1]
+	half := (b.X - a.X) / 2
+	radius := (float64(half*half) + float64(rise*rise)) / (2 * rise)
+	centre := a.Plus(b).Times(0.5).Along(out, radius-rise)
+	for i := range chords {
+		var x, depth [2]float64
+		for k := range x {
+			u := float64(half * (float64(float64(i+k)*2/chords) - 1))
+			x[k] = centre.X + u
+			depth[k] = centre.Minus(rim).Dot(out) - math.Sqrt(math.Max(0, float64(radius*radius)-float64(u*u)))
+		}
+		p, q := rim, rim
+		p.X, q.X = x[0], x[1]
+		p, q = p.Along(out, depth[0]), q.Along(out, depth[1])
+		n := q.Minus(p).Cross(geom.Vec{Z: 1})
+		if n.Dot(out) > 0 {
+			n = n.Negated()
+		}
+		if q.Distance(p) < geom.Same {
+			continue
+		}
+		prism := []geom.Plane{geom.Facing(p, geom.Vec{X: -1}), geom.Facing(q, geom.Vec{X: 1}), geom.Facing(p, n),
+			geom.Facing(rim.Along(out, past), out), geom.Facing(geom.Vec{Z: -past}, geom.Vec{Z: -1}), geom.Facing(geom.Vec{Z: s.size.Z + past}, geom.Vec{Z: 1})}
+		tags := []geom.Tag{tag, tag, tag, tag, tag, tag}
+		bench.Remove(prism, tags)
+	}
+	return nil
+}
+
+// slot drills its holes and saws out the wood between.
+func (s *sheet) slot(bench *geom.Saw, c *Cut, tag geom.Tag) error {
+	var bit, in float64
+	side := -1
+	var at []float64
+	end := firstEnd
+	for _, m := range c.Marks {
+		mm, err := m.At.mm()
+		if err != nil {
+			return err
+		}
+		switch {
+		case m.Label == "bit":
+			bit = mm
+		case strings.HasPrefix(m.Label, "centres in from the "):
+			if side, err = s.side(strings.TrimPrefix(m.Label, "centres in from the ")); err != nil {
+				return err
+			}
+			in = mm
+		case strings.HasPrefix(m.Label, "centre from the "):
+			if end, err = s.side(strings.TrimPrefix(m.Label, "centre from the ")); err != nil {
+				return err
+			}
+			at = append(at, mm)
+		default:
+			return s.opening(bench, s.index(c), tag)
+		}
+	}
+	if len(at) != 2 || side < nearEdge || side > farEdge || end > otherEnd {
+		return fmt.Errorf("its marks do not fix it")
+	}
+	rim := geom.Vec{Y: s.size.Y * float64(side-nearEdge), Z: s.size.Z}.Along(outOf(side), -in)
+	e := outOf(end)
+	a, b := s.onEnd(end, rim).Along(e, -at[0]), s.onEnd(end, rim).Along(e, -at[1])
+	out := outOf(side)
+	prism := []geom.Plane{geom.Facing(a.Along(e, bit/2), e), geom.Facing(b.Along(e, -bit/2), e.Negated()),
+		geom.Facing(a.Along(out, bit/2), out), geom.Facing(a.Along(out, -bit/2), out.Negated()),
+		geom.Facing(geom.Vec{Z: -past}, geom.Vec{Z: -1}), geom.Facing(geom.Vec{Z: s.size.Z + past}, geom.Vec{Z: 1})}
+	tags := []geom.Tag{tag, tag, tag, tag, tag, tag}
+	bench.Remove(prism, tags)
+	return nil
+}
+
+func (s *sheet) index(c *Cut) int {
+	for i := range s.part.Cuts {
+		if &s.part.Cuts[i] == c {
+			return i
+		}
+	}
+	return -1
+}
