@@ -174,13 +174,14 @@ func (r *reader) values(e *entry) {
 	r.entries(e, "choices", choiceTable, func(name string, k *source.Node, b *entry) {
 		c := choiceDecl{name: name, says: b.words("says"), is: b.words("is"), at: k.Range, isAt: b.scalar("is")}
 		offered := false
-		for _, n := range b.scalars("of") {
+		alternatives := b.scalars("of")
+		for _, n := range alternatives {
 			c.of = append(c.of, n.Text)
 			offered = offered || n.Text == c.is
 		}
 		if len(c.of) > 0 && c.isAt != nil && !offered {
 			r.snag("not-offered", c.isAt.Range, "“"+c.is+"” is not among the alternatives of "+name, "",
-				snag.Replace("take one of: "+strings.Join(c.of, ", "), c.isAt.Range, c.of[0]))
+				snag.Replace("take one of: "+strings.Join(c.of, ", "), c.isAt.Range, alternatives[0].Raw)) // with its quotes
 		}
 		if r.declare(k, aChoice, len(d.choices)) {
 			d.choices = append(d.choices, c)
