@@ -28,7 +28,7 @@ var layers = [][]string{
 	{"measure", "words", "timber"}, // a slope is an arc tangent
 	{"snag"},
 	{"source", "expr", "geom", "lumber", "wood", "screw"},
-	{"board", "tidy", "start", "frame", "stability", "moisture"},
+	{"board", "tidy", "start", "frame", "stability", "moisture", "finish"},
 	{"setout"},
 	{"design"},
 	{"joint"},
