@@ -9,6 +9,7 @@
 package care
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -273,6 +274,19 @@ func treat(l *design.Lumber, to lumber.Treatment) snag.Mend {
 		return snag.Say(says + ": under lumber, give it treatment: " + to.String())
 	}
 	return snag.Replace(says, l.Treat, to.String())
+}
+
+// pick returns what is said in inches, or in millimetres.
+func (c *checker) pick(inch, metric string) string {
+	if c.tape == measure.WholeMM {
+		return metric
+	}
+	return inch
+}
+
+// area words mm² for a message.
+func (c *checker) area(mm2 float64) string {
+	return c.pick(fmt.Sprintf("%.1f sq in", mm2/(inch*inch)), fmt.Sprintf("%.1f sq cm", mm2/100))
 }
 
 func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -87,7 +87,8 @@ func (c *checker) openings() {
 			}
 			c.snags = append(c.snags, snag.Snag{Code: "opening-catches", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
 				What: fmt.Sprintf("the gaps of %s are %s: between %s and %s an opening catches a child's %s", spaced(r.Name), c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
-				Why:  "openings from 3/8 to 1 in catch fingers and from 3 1/2 to 9 in heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9)",
+				Why: c.pick("openings from 3/8 to 1 in catch fingers and from 3 1/2 to 9 in heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9)",
+					"openings from 10 to 25 mm catch fingers and from 90 to 230 mm heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9, in whole millimetres; EN 1176-1 has 8 to 25 and 89 to 230, from memory)"),
 				Mends: []snag.Mend{askFor(r, fmt.Sprintf("make the gap %s or less", c.length(band.limit[0])), c.length(band.limit[0])),
 					askFor(r, fmt.Sprintf("or %s or more", c.length(band.limit[1])), c.length(band.limit[1]))}})
 		}

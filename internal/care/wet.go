@@ -112,7 +112,7 @@ func (c *checker) low() {
 		c.add(&t, i, -z, func() snag.Snag {
 			s := snag.Snag{Code: "treatment-low", Severity: snag.Advice,
 				What: fmt.Sprintf("the %s comes within %s of the ground and is %s; under %s above soil or grass it wants treatment for ground contact (%s)", b.Spoken, c.length(math.Max(0, z)), is, c.length(nearGround), lumber.GroundContact.CodeIn(sold)),
-				Why:  "rain splashes and grass keeps it wet (" + lumber.GroundContact.SourceIn(sold).Work + "; the 6 in are those of AWPA Standard U1 since 2016; decay from the Wood Handbook, FPL-GTR-190 (2010), table 14-1)"}
+				Why:  "rain splashes and grass keeps it wet (" + lumber.GroundContact.SourceIn(sold).Work + "; the " + c.pick("6 in", "150 mm") + " are those of AWPA Standard U1 since 2016; decay from the Wood Handbook, FPL-GTR-190 (2010), table 14-1)"}
 			if use.Stands == "soil" {
 				s.Severity = snag.Caution
 			}
@@ -157,7 +157,7 @@ func (c *checker) bareTops() {
 			}
 			c.add(&t, i, area-covered, func() snag.Snag {
 				return snag.Snag{Code: "end-grain-up", Severity: snag.Advice,
-					What: fmt.Sprintf("the top end of the %s, %.1f sq in of it, looks straight up with %.1f sq in covered: rain stands in the end grain", b.Spoken, area/(inch*inch), covered/(inch*inch)),
+					What: fmt.Sprintf("the top end of the %s, %s of it, looks straight up with %s covered: rain stands in the end grain", b.Spoken, c.area(area), c.area(covered)),
 					Why:  "end grain drinks water many times faster than a face, and holds it: " + practice,
 					Mends: []snag.Mend{snag.Say("cut the top to a slope of 5° or more, so that water runs off"),
 						snag.Say("or lay a board or a cap over it, or brush the end with sealer until it drinks no more")}}

@@ -60,6 +60,9 @@ func (d *Design) besides(n *source.Node, text string) string {
 	}
 }
 
+// Tree returns the edition's tree: of each value the alternative it says.
+func (d *Design) Tree() *source.Tree { return d.tree }
+
 // inches tells of measures a metric edition has in inches.
 func (r *reader) inches() {
 	at := r.d.tree.Inches()

@@ -75,6 +75,7 @@ var (
 	clsSteps     = cite.Source{Work: "lengths of CLS usually stocked in the UK", Basis: cite.Memory}
 	australia    = cite.Source{Work: "sizes named in Australian trade guidance and the home press (2022)", Basis: cite.Read}
 	australiaMem = cite.Source{Work: "seasoned sizes usually stocked in Australia and New Zealand", Basis: cite.Memory}
+	redcedarMem  = cite.Source{Work: "western red cedar dressed from 38 mm, as usually stocked in Australia", Basis: cite.Memory}
 	australiaLen = cite.Source{Work: "steps of 0.3 m read in Australian trade guidance; the shortest and longest", Basis: cite.Memory}
 )
 
@@ -145,6 +146,7 @@ func metricRows() (rows []metricRow) {
 	add(australasia(Framing, australia, 45, 140))
 	add(australasia(Framing, australiaMem, 45, 190, 240, 290))
 	add(australasia(Dressed, australiaMem, 19, 42, 65))
+	add(australasia(Dressed, redcedarMem, 30, 65, 90, 140))
 	add(australasia(Decking, australia, 19, 70, 90, 140))
 	add(australasia(Decking, australia, 22, 70, 90, 140))
 	add(australasia(Post, australiaMem, 90, 90))

@@ -30,6 +30,7 @@ import (
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/svg"
+	"scantling/internal/words"
 )
 
 // A Setting gives a size or a choice another value than the file's.
@@ -156,6 +157,7 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 		return p, nil
 	}
 	edition := s.editions[*o.Region]()
+	p.tree = edition.Tree()
 
 	if err := stage("setting out"); err != nil {
 		return nil, err
@@ -208,6 +210,7 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	readings.Ready = p.Snags.Errors() == 0
 	readings.Notes = shop.Notes(p.Snags, piece, readings)
 	readings.Changes = p.changes(edition, settings, &o)
+	readings.Speak(words.For(*o.Region))
 	return p, ctx.Err()
 }
 

@@ -74,17 +74,17 @@ func TestResize(t *testing.T) {
 				t.Errorf("%s: %s cannot be stepped", file, z.Name)
 			}
 			want := carried[file+" "+z.Name]
-			if got := words(lengths); got != want.lengths {
+			if got := wordsOf(lengths); got != want.lengths {
 				t.Errorf("%s: %s is named by lengths that stay: %q, want %q", file, z.Name, got, want.lengths)
 			}
-			if got := words(places); got != want.places {
+			if got := wordsOf(places); got != want.places {
 				t.Errorf("%s: %s is named by boards that stay: %q, want %q", file, z.Name, got, want.places)
 			}
 		}
 	}
 }
 
-func words(set map[string]bool) string { return strings.Join(slices.Sorted(maps.Keys(set)), " ") }
+func wordsOf(set map[string]bool) string { return strings.Join(slices.Sorted(maps.Keys(set)), " ") }
 
 // resized compares a plan before and after one size took a step.
 type resized struct {

@@ -20,7 +20,12 @@ const moisture = 15
 
 // Kerf is the wood one saw cut takes where nobody has said otherwise: a full
 // blade's. Source: common practice.
-const Kerf = measure.Inch / 8
+func (p Pen) Kerf() measure.Length {
+	if p.Metric() {
+		return 3 * measure.Millimetre
+	}
+	return measure.Inch / 8
+}
 
 // Compute returns the readings of a piece: all but what is bought and how it is
 // sawn (Buy and Saw), and what only the caller knows (Ready, Date, Revision,
@@ -51,10 +56,7 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 			s.partOf[member.ID] = q
 		}
 	}
-	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: "inches", Pen: pen}
-	if pen.Tape.Units() == measure.Metric {
-		s.out.Units = "millimetres"
-	}
+	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: pen.pick("inches", "millimetres"), Pen: pen}
 	for _, h := range p.Hardware {
 		for _, f := range h.Boxes {
 			s.out.Fixed = append(s.out.Fixed, f.Placed())

@@ -44,10 +44,14 @@ func (s *shop) taper(b *board.Board, c board.Cut, r *CutReading) {
 	}
 	start := r.mark("from the "+sideName(b, at)+", along the "+edge, s.pen.Length(c.Mark.From, c.From))
 	wide := r.mark("at the "+sideName(b, other)+", square "+across, s.pen.Length(c.Mark.Wide, c.From))
-	steep, fall := slope(c.Plane)
+	over := 12 * 25.4
+	if s.pen.Metric() {
+		over = 300
+	}
+	steep, fall := slope(c.Plane, over)
 	t := Words("Taper the " + edge + ": mark it ").Show(start).Say(" from its corner at the " + sideName(b, at) + "; at the " + sideName(b, other) + " mark ").
 		Show(wide).Say(" square " + across + "; join the marks and saw outside the line. It runs ").
-		Show(s.pen.Angle(steep, c.From)).Say(" off the grain, ").Show(s.pen.Length(fall, c.From)).Say(" in a foot")
+		Show(s.pen.Angle(steep, c.From)).Say(" off the grain, ").Show(s.pen.Length(fall, c.From)).Say(" in " + s.pen.pick("a foot", "300 mm"))
 	if ends := b.End(other); len(ends) == 1 && !ends[0].Square && !c.Mark.Both {
 		mitre, _ := board.Setting(ends[0].Plane)
 		along := r.mark("along the cut of the "+sideName(b, other), s.pen.Length(c.Mark.Wide/steady.Cos(mitre), c.From.Union(ends[0].From)))

@@ -7,18 +7,25 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/screw"
 	"scantling/internal/span"
 )
 
-// Gallons of finish: square feet a gallon covers in a first coat on planed wood,
-// from and to. Source: common practice; the tin's label rules.
-const (
-	coverLeast = 150.0
-	coverMost  = 200.0
-)
+// A tin is what finish is sold in: what it holds, and how much a first coat covers on
+// planed wood, from and to. Source: common practice; the tin's label rules.
+type tin struct {
+	of, says    string
+	area        float64 // mm², the unit of least and most
+	least, most float64
+}
 
-const squareFoot = 12 * 25.4 * 12 * 25.4 // mm²
+func (p Pen) tin() tin {
+	if p.Metric() {
+		return tin{"litres", "4 to 5 square metres a litre", 1e6, 4, 5}
+	}
+	return tin{"gallons", "150 to 200 square feet a gallon", 12 * 25.4 * 12 * 25.4, 150, 200}
+}
 
 // surface returns the area of all boards before they are put together, in mm².
 func (s *shop) surface() (mm2 float64, from span.Set) {
@@ -42,21 +49,22 @@ func (s *shop) finish() {
 	}
 	area, from := s.surface()
 	from = from.Union(f.From)
-	gallons := func(cover float64) Shown {
-		q := math.Ceil(area/squareFoot*float64(f.Coats)/cover*10) / 10
+	tin := s.pen.tin()
+	tins := func(cover float64) Shown {
+		q := math.Ceil(area/tin.area*float64(f.Coats)/cover*10) / 10
 		return s.pen.Quantity(measure.Number(q), from)
 	}
 	coats := number(f.Coats) + " coats"
 	if f.Coats == 1 {
 		coats = "one coat"
 	}
-	least, most := gallons(coverMost), gallons(coverLeast)
+	least, most := tins(tin.most), tins(tin.least)
 	s.out.Finish = Words(upper(coats) + " of " + f.With + " over ").Show(s.pen.Area(area, from)).
 		Say(" of wood, measured before the boards are put together: ").Show(least)
 	if most.Text != least.Text {
 		s.out.Finish = s.out.Finish.Say(" to ").Show(most)
 	}
-	s.out.Finish = s.out.Finish.Say(" gallons in all, by the usual 150 to 200 square feet a gallon; the tin's label rules. Finish only wood that drinks a drop of water in; one that stands as a bead says wait.")
+	s.out.Finish = s.out.Finish.Say(" " + tin.of + " in all, by the usual " + tin.says + "; the tin's label rules. Finish only wood that drinks a drop of water in; one that stands as a bead says wait.")
 }
 
 // facts are the sentences of the front page.
@@ -111,7 +119,12 @@ type jobs struct {
 
 // narrow is the strip under which a rip wants a table saw. Source: common
 // practice.
-const narrow = 3 * measure.Inch / 2
+func (p Pen) narrow() measure.Length {
+	if p.Metric() {
+		return 40 * measure.Millimetre
+	}
+	return 3 * measure.Inch / 2
+}
 
 func (s *shop) jobs() jobs {
 	var j jobs
@@ -127,7 +140,7 @@ func (s *shop) jobs() jobs {
 		j.edges += p.Count * len(p.Edges)
 		if p.Rip {
 			j.rips += p.Count
-			if strip := stripLeft(s.partOf[p.Master]); strip > 0 && strip < narrow {
+			if strip := s.stripLeft(s.partOf[p.Master]); strip > 0 && strip < s.pen.narrow() {
 				j.thin = append(j.thin, p.Letter)
 			}
 		}
@@ -205,10 +218,13 @@ func (s *shop) cautions() {
 	}
 	if treated != nil {
 		add("Treated wood", "Pressure-treated with preservative: the "+list(treated)+". Saw it outdoors with goggles and a dust mask, wash your hands before you eat, and wash work clothes apart. Never burn it, not even the sawdust; sweep that up. Do not use it where bare food lies on it. (After the consumer sheet for treated wood of the United States Environmental Protection Agency, from memory.)")
-		add("Cut ends", "Every cut, notch and hole opens treated wood to the wet. Brush two coats of copper naphthenate (2 percent copper) on each before you put the parts together. (AWPA standard M4, from memory.)")
+		add("Cut ends", "Every cut, notch and hole opens treated wood to the wet. "+map[region.Region]string{
+			region.America:     "Brush two coats of copper naphthenate (2 percent copper) on each before you put the parts together. (AWPA standard M4, from memory.)",
+			region.Europe:      "Brush two coats of a preservative sold for cut ends on each before you put the parts together. (BS 8417, from memory.)",
+			region.Australasia: "Brush two coats of a preservative sold for cut ends on each before you put the parts together. (AS 1604.1, from memory.)"}[s.piece.Region])
 	}
 	add("Eyes, ears, lungs", "Goggles whenever you cut, drill or drive; ear protection at the saw; a dust mask when you saw or sand.")
-	saw := "Hands stay 6 inches from the blade: clamp what is too small to hold so, and let the blade stop before you lift it. Cut outside the line, so that the saw takes its wood from the waste."
+	saw := "Hands stay " + s.pen.pick("6 inches", "150 mm") + " from the blade: clamp what is too small to hold so, and let the blade stop before you lift it. Cut outside the line, so that the saw takes its wood from the waste."
 	var small []string
 	for _, p := range r.Parts {
 		if p.Long.Exact.V < float64(8*measure.Inch) {
@@ -222,12 +238,12 @@ func (s *shop) cautions() {
 	if j.rips > 0 {
 		words := "Keep a push stick at hand, stand aside of the board, and rip while the board is as long as the cutting plan lets it be."
 		if j.thin != nil {
-			words += " The strip ripped off for part " + list(j.thin) + " is under an inch and a half: too thin for a circular saw's guide, so use a table saw."
+			words += " The strip ripped off for part " + list(j.thin) + " is under " + s.pen.pick("an inch and a half", "40 mm") + ": too thin for a circular saw's guide, so use a table saw."
 		}
 		add("Ripping", words+" (Common practice.)")
 	}
 	if r.Mass.Exact.V > heavy {
-		add("Lifting", "The finished piece is more than one person should lift. Two people turn it over and carry it. (Over about 50 pounds, common practice.)")
+		add("Lifting", "The finished piece is more than one person should lift. Two people turn it over and carry it. (Over about "+s.pen.pick("50 pounds", "23 kg")+", common practice.)")
 	}
 	add("In use", "Stand it on firm level ground. Nobody climbs or stands on it. Tighten every bolt and screw again after three months, when the wood has dried.")
 	s.byUse(add)
@@ -272,7 +288,8 @@ func (s *shop) byUse(add func(title, words string)) {
 		if s.jobs().bolts > 0 {
 			words += " Put a cap nut on every bolt that stands out by more than two threads."
 		}
-		add("Children", words+" No openings from 3/8 to 1 inch, which catch fingers, or from 3 1/2 to 9, which catch heads. Stay with small children at it: they climb. (After the Public Playground Safety Handbook of the United States Consumer Product Safety Commission, as given in Caring for Our Children.)")
+		add("Children", words+s.pen.pick(" No openings from 3/8 to 1 inch, which catch fingers, or from 3 1/2 to 9, which catch heads.", " No openings from 8 to 25 mm, which catch fingers, or from 89 to 230 mm, which catch heads.")+" Stay with small children at it: they climb. "+
+			s.pen.pick("(After the Public Playground Safety Handbook of the United States Consumer Product Safety Commission, as given in Caring for Our Children.)", "(After EN 1176-1, from memory.)"))
 	}
 }
 

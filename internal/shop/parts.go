@@ -192,19 +192,19 @@ func (s *shop) origin(p *part.Part) Origin {
 func (s *shop) rip(p *part.Part) Text {
 	b := p.Master
 	t := Words("rip to ").Show(s.pen.Length(b.W.MM(), b.Section)).Say(" (keep the " + sideName(b.Board, b.Board.Rip.Opposite()))
-	if strip := stripLeft(p); strip > 0 {
+	if strip := s.stripLeft(p); strip > 0 {
 		t = t.Say("; a strip of ").Show(s.pen.Length(strip.MM(), b.Section)).Say(" comes off")
 	}
 	return t.Say(")")
 }
 
 // stripLeft returns the width of the strip a rip leaves over, 0 if none.
-func stripLeft(p *part.Part) measure.Length {
+func (s *shop) stripLeft(p *part.Part) measure.Length {
 	b := p.Master
 	if !b.Rip || b.Stock == nil {
 		return 0
 	}
-	return max(0, (b.Stock.W - b.W - Kerf).Round(measure.Inch/16))
+	return max(0, (b.Stock.W - b.W - s.pen.Kerf()).Round(s.pen.Tape.Step()))
 }
 
 // edge says how long edges are worked.
@@ -362,9 +362,9 @@ func (s *shop) bits() (bits []Shown, sinks bool) {
 }
 
 // slope returns the angle, in degrees, between a plane and the grain, and how
-// far it falls over a foot, in mm.
-func slope(p geom.Plane) (degreesOff, perFoot float64) {
+// far it falls over a length, in mm.
+func slope(p geom.Plane, over float64) (degreesOff, fall float64) {
 	across := math.Max(math.Abs(p.N.Y), math.Abs(p.N.Z))
 	tan := math.Abs(p.N.X) / across
-	return degrees(steady.Atan(tan)), float64(12 * 25.4 * tan)
+	return degrees(steady.Atan(tan)), float64(over * tan)
 }

@@ -16,6 +16,17 @@ type Pen struct {
 	Currency string // the sign of money; a dollar's when empty
 }
 
+// Metric reports whether it writes millimetres.
+func (p Pen) Metric() bool { return p.Tape.Units() == measure.Metric }
+
+// pick returns what is said in inches, or in millimetres.
+func (p Pen) pick(inch, metric string) string {
+	if p.Metric() {
+		return metric
+	}
+	return inch
+}
+
 func (p Pen) show(q measure.Quantity, from span.Set) Shown {
 	s := Shown{Exact: q, Text: q.Text(p.Tape), From: from}
 	if q.D == measure.DimMoney && p.Currency != "" {
@@ -57,7 +68,7 @@ func (p Pen) Said(l measure.Length) string { return l.Tape(p.Tape).String() }
 // Fine writes a length as it was measured with something finer than a tape: to
 // 1/64 in, or to a tenth of a millimetre.
 func (p Pen) Fine(l measure.Length, from span.Set) Shown {
-	if p.Tape.Units() == measure.Imperial {
+	if !p.Metric() {
 		return Pen{measure.SixtyFourth, p.Currency}.Length(l.MM(), from)
 	}
 	return Shown{Exact: l.Quantity(), Text: l.Round(measure.Millimetre / 10).Exact(measure.Metric), From: from}

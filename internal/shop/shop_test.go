@@ -122,7 +122,7 @@ func TestWords(t *testing.T) {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, c.got, c.want)
 		}
 	}
-	steep, fall := slope(leg(t, 10, true).Cuts[2].Plane)
+	steep, fall := slope(leg(t, 10, true).Cuts[2].Plane, 12*25.4)
 	if math.Abs(steep-2.58) > 0.005 || math.Abs(fall/inch-0.541) > 0.001 {
 		t.Errorf("taper of %.3f°, %.4f in a foot; by hand 2.58°, 0.541", steep, fall/inch)
 	}

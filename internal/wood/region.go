@@ -72,6 +72,7 @@ var trades = []trade{
 	{region.Europe, "larch", "european larch", timberTrade},
 	{region.Europe, "douglas fir", "douglas fir-larch", timberTrade},
 	{region.Europe, "columbian pine", "douglas fir-larch", recalled},
+	{region.Europe, "western red cedar", "western red cedar", timberTrade},
 	{region.Europe, "cedar", "western red cedar", timberTrade},
 	{region.Australasia, "treated pine", "radiata pine", timberTrade},
 	{region.Australasia, "pine", "radiata pine", timberTrade},
@@ -79,6 +80,7 @@ var trades = []trade{
 	{region.Australasia, "douglas fir", "douglas fir-larch", timberTrade},
 	{region.Australasia, "baltic pine", "scots pine", recalled},
 	{region.Australasia, "larch", "european larch", recalled},
+	{region.Australasia, "western red cedar", "western red cedar", timberTrade},
 	{region.Australasia, "cedar", "western red cedar", recalled},
 }
 

@@ -36,6 +36,7 @@ var table = [conceptsEnd]entry{
 	Rabbet:       say("rabbet", "rebate", "rebate", practice),
 	Miter:        say("miter", "mitre", "mitre", practice),
 	CarriageBolt: say("carriage bolt", "coach bolt", "cup head bolt", recalled),
+	DeckScrew:    say("deck screw", "decking screw", "decking screw", practice),
 	LagScrew:     say("lag screw", "coach screw", "coach screw", practice),
 	CommonNail:   say("common nail", "round wire nail", "flat head nail", recalled),
 	FinishNail:   say("finish nail", "lost head nail", "bullet head nail", recalled),

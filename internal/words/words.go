@@ -25,6 +25,7 @@ const (
 	Rabbet                      // a step cut along an edge or end
 	Miter                       // two ends cut at half the angle between them
 	CarriageBolt                // a round head and a square neck, drawn tight by a nut
+	DeckScrew                   // a coated screw for boards outdoors
 	LagScrew                    // a thick screw with a hexagon head, turned with a wrench
 	CommonNail                  // with a flat head, for construction
 	FinishNail                  // with a small head, to be sunk
@@ -98,17 +99,24 @@ func (p Pack) A(c Concept) string {
 // Source returns where the words come from.
 func (p Pack) Source(c Concept) cite.Source { return table[c].from }
 
-// fasteners are the concepts whose American words begin a fastener's name.
-var fasteners = [...]Concept{CarriageBolt, LagScrew, FinishNail}
+// fasteners are families as package screw names them, and what they are.
+var fasteners = [...]struct {
+	family  string
+	concept Concept
+}{{"carriage bolt", CarriageBolt}, {"lag screw", LagScrew}, {"deck screw", DeckScrew}, {"finish nail", FinishNail}, {"nail", CommonNail}}
 
 // Fastener returns the name of a fastener, given as package screw says it, in
-// the region's words: "carriage bolt M8 x 100 mm" is "coach bolt M8 x 100 mm".
-// Only the words before the size are another's.
+// the region's words: "stainless carriage bolt M8 x 100 mm" is "stainless coach
+// bolt M8 x 100 mm". Only the words between finish and size are another's, and
+// none in America.
 func (p Pack) Fastener(name string) string {
-	for _, c := range fasteners {
-		rest, ok := strings.CutPrefix(name, table[c].words[region.America])
-		if ok && (rest == "" || rest[0] == ' ') {
-			return p.Say(c) + rest
+	if p.region == region.America {
+		return name
+	}
+	for _, f := range fasteners {
+		first, rest, ok := strings.Cut(name, f.family)
+		if whole := ok && (first == "" || strings.HasSuffix(first, " ")) && (rest == "" || rest[0] == ' '); whole && !strings.HasSuffix(first, "box ") {
+			return first + p.Say(f.concept) + rest
 		}
 	}
 	return name

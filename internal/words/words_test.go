@@ -74,7 +74,7 @@ func TestBoltsAndScrewsNeverCross(t *testing.T) {
 		for _, c := range []struct{ name, want string }{
 			{"carriage bolt M8 x 100 mm", bolt + " M8 x 100 mm"}, {"carriage bolt 5/16", bolt + " 5/16"}, {"carriage bolt", bolt},
 			{"lag screw M8 x 80 mm", screw + " M8 x 80 mm"}, {"lag screw", screw},
-			{"deck screw 4.5 x 60 mm", "deck screw 4.5 x 60 mm"}, {"carriage bolts", "carriage bolts"}, {"coach bolt M8", "coach bolt M8"},
+			{"deck screw 4.5 x 60 mm", p.Say(DeckScrew) + " 4.5 x 60 mm"}, {"stainless lag screw M8 x 80 mm", "stainless " + screw + " M8 x 80 mm"}, {"carriage bolts", "carriage bolts"}, {"coach bolt M8", "coach bolt M8"},
 		} {
 			got := p.Fastener(c.name)
 			if got != c.want {
@@ -82,6 +82,23 @@ func TestBoltsAndScrewsNeverCross(t *testing.T) {
 			}
 			if p.Fastener(got) != got && r != region.America || strings.Contains(c.name, "bolt") != strings.Contains(got, "bolt") {
 				t.Errorf("%v: %q became %q", r, c.name, got)
+			}
+		}
+	}
+}
+
+func TestLocal(t *testing.T) {
+	for _, c := range []struct{ text, america, europe, australasia string }{
+		{"Use: 8 carriage bolts M8 × 110 mm, then tighten them with a wrench.", "Use: 8 carriage bolts M8 × 110 mm, then tighten them with a wrench.",
+			"Use: 8 coach bolts M8 × 110 mm, then tighten them with a spanner.", "Use: 8 cup head bolts M8 × 110 mm, then tighten them with a spanner."},
+		{"Half laps and housings: set the mitre saw", "Half laps and dados: set the miter saw", "Halving joints and housings: set the mitre saw", "Halving joints and housings: set the mitre saw"},
+		{"two wrenches; Lumber; a half_lap; the centre", "two wrenches; Lumber; a half_lap; the center", "two spanners; Timber; a half_lap; the centre", "two spanners; Timber; a half_lap; the centre"},
+		{"a hardware store", "a hardware store", "an ironmonger", "a hardware store"},
+		{"deck screws, lag screws", "deck screws, lag screws", "decking screws, coach screws", "decking screws, coach screws"},
+	} {
+		for i, want := range []string{c.america, c.europe, c.australasia} {
+			if got := For(region.Region(i)).Local(c.text); got != want {
+				t.Errorf("%v: %q, want %q", region.Region(i), got, want)
 			}
 		}
 	}
