@@ -32,7 +32,7 @@ var layers = [][]string{
 	{"setout"},
 	{"design"},
 	{"joint"},
-	{"part", "care", "reach", "square"},
+	{"part", "care", "reach", "square", "strength"},
 	{"order"},
 	{"shop"},
 	{"prices", "cutplan", "cutcheck", "proof"},

@@ -8,23 +8,25 @@ import (
 
 // A Solver holds a model's factored stiffness.
 type Solver struct {
-	m      *Model
-	ends   []lever           // of the links
-	always *sparse           // what acts in every state: beams and plain links
-	plan   *layout           // of the matrix with every link
-	base   []float64         // what share of each link's stiffness the factor holds
-	f      *factor           // nil when the base state is a mechanism
-	mech   *Mechanism        // then the way it moves
-	unit   map[int][]float64 // what a unit force parting a link's ends does to the base state
-	from   []float64         // movements the search starts at
+	m       *Model
+	ends    []lever    // of the links
+	varying []int      // the links that do not act in every state
+	always  *sparse    // what does: beams and plain links
+	plan    *layout    // of the matrix with every link
+	base    []float64  // what share of each link's stiffness the factor holds
+	f       *factor    // nil when the base state is a mechanism
+	mech    *Mechanism // then the way it moves
+	units   []*pulled  // beside varying, as they were needed
 }
 
 // New factors the model with every link acting.
 func New(m *Model) *Solver {
-	s := &Solver{m: m, ends: m.levers(), always: m.beams(), from: make([]float64, len(m.Nodes)*6)}
+	s := &Solver{m: m, ends: m.levers(), always: m.beams()}
 	for i := range m.Links {
 		if m.plain(i) {
 			s.stiffen(s.always, i, 1)
+		} else {
+			s.varying = append(s.varying, i)
 		}
 	}
 	all := make([]float64, len(m.Links))
@@ -42,7 +44,7 @@ func (m *Model) plain(i int) bool { return m.Links[i].Acts == Both && m.Links[i]
 // refactor makes a state the one others are reckoned from.
 func (s *Solver) refactor(share []float64) {
 	var gone *loose
-	s.base, s.unit, s.mech = share, map[int][]float64{}, nil
+	s.base, s.units, s.mech = share, make([]*pulled, len(s.varying)), nil
 	s.f, gone = s.matrix(share).factorize(s.plan)
 	if gone != nil {
 		s.mech = mechanism(gone.mode)
@@ -51,7 +53,7 @@ func (s *Solver) refactor(share []float64) {
 
 // sibling returns a solver of the same model in another state.
 func (s *Solver) sibling(share []float64) *Solver {
-	o := &Solver{m: s.m, ends: s.ends, always: s.always, plan: s.plan, from: s.from}
+	o := &Solver{m: s.m, ends: s.ends, varying: s.varying, always: s.always, plan: s.plan}
 	o.refactor(share)
 	return o
 }
@@ -59,9 +61,9 @@ func (s *Solver) sibling(share []float64) *Solver {
 // matrix returns the stiffness with a share of each link that does not always act.
 func (s *Solver) matrix(share []float64) *sparse {
 	k := s.always.clone()
-	for i, q := range share {
-		if q != 0 && !s.m.plain(i) {
-			s.stiffen(k, i, q)
+	for _, i := range s.varying {
+		if share[i] != 0 {
+			s.stiffen(k, i, share[i])
 		}
 	}
 	return k
