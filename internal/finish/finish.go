@@ -74,9 +74,9 @@ func Of(s *geom.Solid) (a Area) {
 	for i := range s.Faces {
 		f := &s.Faces[i]
 		if math.Abs(f.Plane.N.X) > math.Sqrt2/2 {
-			a.EndGrain += f.Area() * 1e-6
+			a.EndGrain += float64(f.Area() * 1e-6)
 		} else {
-			a.Faces += f.Area() * 1e-6
+			a.Faces += float64(f.Area() * 1e-6)
 		}
 	}
 	return a

@@ -127,7 +127,7 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 			return append(others, m, far)
 		}
 		ends := [2]board.Side{board.Start, board.Finish}
-		if b.Pose.In(m.ref).X < b.L/2-geom.Touch {
+		if b.Pose.In(m.ref).X < float64(b.L/2)-geom.Touch {
 			ends = [2]board.Side{board.Finish, board.Start}
 		}
 		for k := range ends {

@@ -91,7 +91,7 @@ func (m *model) spots(i int, way geom.Vec) (out []spot) {
 			switch {
 			case len(b.at) > 1 && (s == 0 || s == len(b.at)-1):
 				where = "at its end"
-			case math.Abs(x-(b.at[0]+b.at[len(b.at)-1])/2) > 0.2*(b.at[len(b.at)-1]-b.at[0]):
+			case math.Abs(x-float64((b.at[0]+b.at[len(b.at)-1])/2)) > float64(0.2*(b.at[len(b.at)-1]-b.at[0])):
 				where = "nearer one end"
 			}
 			out = append(out, spot{i, b.node + s, p.Along(way, t), where})
@@ -112,11 +112,11 @@ func (m *model) own() (c frame.Case) {
 		// Beams carry what lies along them; what is past the stations hangs on the ends.
 		rest := b.b.Solid.Volume
 		for k, s := range b.sections {
-			c.Spread = append(c.Spread, frame.Spread{Beam: b.beam + k, PerMM: geom.Vec{Z: -b.density * s.area}})
-			rest -= s.area * (b.at[k+1] - b.at[k])
+			c.Spread = append(c.Spread, frame.Spread{Beam: b.beam + k, PerMM: geom.Vec{Z: -float64(b.density * s.area)}})
+			rest -= float64(s.area * (b.at[k+1] - b.at[k]))
 		}
 		for _, end := range []int{0, len(b.at) - 1} {
-			c.Loads = append(c.Loads, frame.Load{Node: b.node + end, At: m.m.Nodes[b.node+end].At, Force: geom.Vec{Z: -b.density * rest / 2}})
+			c.Loads = append(c.Loads, frame.Load{Node: b.node + end, At: m.m.Nodes[b.node+end].At, Force: geom.Vec{Z: -float64(b.density * rest / 2)}})
 		}
 	}
 	return c
@@ -405,9 +405,9 @@ func (m *model) stated(l design.Load, own frame.Case) (Case, bool) {
 		total := 0.0
 		switch {
 		case l.Spread != nil:
-			total = l.Spread.Q.V * 1e12 * m.upward(i) // N/nm² to N/mm²
+			total = float64(l.Spread.Q.V * 1e12 * m.upward(i)) // N/nm² to N/mm²
 		case l.Line != nil:
-			total = l.Line.Q.V * 1e6 * b.b.L // N/nm to N/mm
+			total = float64(l.Line.Q.V * 1e6 * b.b.L) // N/nm to N/mm
 		case l.Point != nil:
 			total = l.Point.Q.V
 		}
@@ -444,7 +444,7 @@ func (m *model) upward(i int) (area float64) {
 	b := m.members[i].b
 	for k := range b.Solid.Faces {
 		if n := b.Pose.OutPlane(b.Solid.Faces[k].Plane).N.Z; n > 0.5 {
-			area += b.Solid.Faces[k].Area() * n
+			area += float64(b.Solid.Faces[k].Area() * n)
 		}
 	}
 	return area
@@ -482,7 +482,7 @@ func (m *model) soil(own frame.Case) (Case, bool) {
 				continue
 			}
 			depth := top - b.b.Placed().Middle().Z
-			total := rest * dense * depth * f.Area()
+			total := float64(rest * dense * depth * f.Area())
 			c.Newton += total
 			long := b.at[len(b.at)-1] - b.at[0]
 			for s := range b.sections {

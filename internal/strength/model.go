@@ -158,7 +158,7 @@ func (m *model) member(b *design.Board) member {
 		density = out.wood.DensityKgM3(serviceWater)
 	}
 	out.density = density * 9.80665e-9
-	m.weight += out.density * b.Solid.Volume
+	m.weight += float64(out.density * b.Solid.Volume)
 	return out
 }
 
