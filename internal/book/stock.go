@@ -102,7 +102,7 @@ func (b *book) toBuy() {
 		}
 		b.table(2.5, []column{{head: "or buy otherwise", grow: true, name: true}, {head: "costs more", align: typeset.Right}}, rows)
 	}
-	for _, part := range []struct {
+	for i, part := range []struct {
 		name  string
 		lines []shop.BuyLine
 	}{{"Screws, bolts and washers", buy.Hardware}, {"Also", buy.Goods}} {
@@ -119,6 +119,9 @@ func (b *book) toBuy() {
 			rows = append(rows, price(l, []cell{say(count, cellStrong), say(l.What, cellStrong), say(l.Packs, cellStyle)}))
 		}
 		b.table(0.5, heads(column{head: "needed", align: typeset.Right}, column{head: "what", grow: true, name: true}, column{head: "buy", grow: true}), rows)
+		if i == 0 && buy.Metal != "" {
+			b.para(2.5, say(buy.Metal, bodyStyle)...)
+		}
 	}
 	if buy.Cost.Text != "" {
 		note := ""

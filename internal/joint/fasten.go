@@ -385,7 +385,7 @@ func (f *finder) bolt(g *group, p *Pair, u *Use) {
 	if mend.Edits == nil {
 		mends = append(f.instead(g, func(w screw.Fastener) bool { return f.trial(g, g.joint.Pattern, w, noShort) }), mend)
 	}
-	f.about(g, p, "bolt-length", snag.Error, what, "common practice: wood, washers, nut and 1/4 in", mends...)
+	f.about(g, p, "bolt-length", snag.Error, what, "common practice: wood, washers, nut and a quarter inch, 6 mm, beyond it", mends...)
 }
 
 // about adds a snag on the fasteners of a group.

@@ -23,7 +23,8 @@ func TestMendsClose(t *testing.T) {
 		}
 		closes(t, src, done)
 	}
-	for _, code := range []snag.Code{"screw-long", "screw-short", "bolt-length", "edge-near", "spacing-near", "no-room-to-fasten", "bolt-blocked", "corrosion", "metals-mixed"} {
+	for _, code := range []snag.Code{"screw-long", "screw-short", "bolt-length", "edge-near", "spacing-near", "no-room-to-fasten", "bolt-blocked", "corrosion", "metals-mixed",
+		"counterbore-deep", "thread-in-both", "from-face", "insert-alone", "split-risk"} {
 		if !done[code] {
 			t.Errorf("no mend of %s was tried", code)
 		}
@@ -64,7 +65,7 @@ func anyJoint(t *rapid.T) string {
 		return out
 	}
 	extra := func() string { return one("counterbore", "", "", "", `, counterbore: 1/4"`, `, counterbore: 1"`) }
-	use := one("lives", "", "use: {climate: {lives: by the coast}}\n")
+	use := one("lives", "", "use: {as: bench, climate: {lives: by the coast}}\n")
 	return fmt.Sprintf(`piece: Any joint
 lumber:
   rail_stock: {size: %s, wood: southern pine%s}

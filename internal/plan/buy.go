@@ -60,6 +60,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 	}
 	hardware, more := p.hardware(joints, list)
 	r.Buy.Hardware = hardware
+	r.Buy.Metal = joint.Metal(p.Piece, joints)
 	r.Buy.Goods, more = p.goods(list, more)
 	snags = append(snags, more...)
 

@@ -68,7 +68,7 @@ func (p *Plan) JSON() []byte {
 	for _, j := range r.Joints {
 		doc.Joints = append(doc.Joints, e.joint(j))
 	}
-	doc.Buy = jsonBuy{Boards: e.lines(r.Buy.Boards), OnHand: e.lines(r.Buy.OnHand), Goods: e.lines(r.Buy.Goods), Cost: e.number(r.Buy.Cost), Prices: r.Buy.PriceNote,
+	doc.Buy = jsonBuy{Boards: e.lines(r.Buy.Boards), OnHand: e.lines(r.Buy.OnHand), Goods: e.lines(r.Buy.Goods), Cost: e.number(r.Buy.Cost), Prices: r.Buy.PriceNote, Metal: r.Buy.Metal,
 		Alternatives: []jsonAlternative{}}
 	for _, a := range r.Buy.Alternatives {
 		doc.Buy.Alternatives = append(doc.Buy.Alternatives, jsonAlternative{e.text(a.Says), e.maybe(a.Extra)})
@@ -317,6 +317,7 @@ type jsonBuy struct {
 	Goods  []jsonLine `json:"goods"`
 	Cost   jsonNumber `json:"cost"`
 	Prices string     `json:"prices"`
+	Metal  string     `json:"metal,omitempty"`
 
 	Alternatives []jsonAlternative `json:"alternatives"`
 }

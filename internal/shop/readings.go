@@ -127,7 +127,8 @@ type Buy struct {
 	Goods     []BuyLine
 	Cost      Shown // everything
 	PriceNote string
-	Proof     Text // how the yield of the boards was proved
+	Metal     string // in which finish to buy the fasteners
+	Proof     Text   // how the yield of the boards was proved
 	// Alternatives are other ways of buying the boards, computed.
 	Alternatives []Alternative
 }
