@@ -20,6 +20,11 @@ func (p *Plan) Summary() string {
 	}
 	fmt.Fprintf(&b, "%s: %s wide, %s deep, %s high, about %s.\n", r.Piece,
 		r.Overall[0].Text, r.Overall[1].Text, r.Overall[2].Text, r.Mass.Text)
+	if len(r.Buy.Boards)+len(r.Buy.OnHand) == 0 {
+		b.WriteString("What to buy is worked out once what stands below is mended.\n")
+		b.WriteString(p.tally())
+		return b.String()
+	}
 	boards := 0
 	var lines []string
 	for _, l := range r.Buy.Boards {
