@@ -145,7 +145,7 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 			room, mid := x(b.long-from-max(lastSlant, 0))-1, float64(x(from+max(lastSlant, 0)+b.long)/2)
 			b.tight = true
 			for _, st := range [2]typeset.Style{barPlain, barTight} {
-				if l := typeset.Set(cat(say("left ", st), figure(*b.strip.Left, st))...); l.Width <= room {
+				if l := typeset.Set(cat(say(b.leftover(), st), figure(*b.strip.Left, st))...); l.Width <= room {
 					items = append(items, centred(l, mid, float64((low+high2)/2)))
 					b.tight = false
 					break
@@ -350,4 +350,12 @@ func fan(tags []tag, width, gap float64) float64 {
 		return math.Inf(1)
 	}
 	return far
+}
+
+// leftover names what is left of a strip.
+func (b *bar) leftover() string {
+	if b.strip.Offcut != "" {
+		return b.strip.Offcut + ", "
+	}
+	return "left "
 }

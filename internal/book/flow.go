@@ -191,12 +191,21 @@ func (b *book) para(gap float64, sp ...typeset.Span) {
 
 // list adds one item of a list, with its sign hanging at the left.
 func (b *book) list(key string, gap float64, sign string, sp ...typeset.Span) {
-	const hang = 5.5
-	p := typeset.Break(typeset.Format{Width: b.page.column() - hang}, sp...)
-	first := drawing.Text{At: drawing.Point{X: 0, Y: p.Y[0]}, Line: typeset.Set(typeset.Span{Text: sign, Style: sp[0].Style})}
+	b.hang(key, gap, 5.5, say(sign, sp[0].Style), sp)
+}
+
+// hang adds one item of a list whose words stand so many mm in, its sign at the
+// left of the first line.
+func (b *book) hang(key string, gap, in float64, sign, sp []typeset.Span) {
+	p := typeset.Break(typeset.Format{Width: b.page.column() - in}, sp...)
+	items := text(p, in, 0)
+	if len(sign) > 0 && sign[0].Text != "" {
+		first := drawing.Text{At: drawing.Point{X: 0, Y: p.Y[0]}, Line: typeset.Set(sign...)}
+		items = append([]drawing.Item{first}, items...)
+	}
 	b.add(block{in: append(b.here(), elem{drawing.RoleList, key}), gap: gap, height: p.Height,
 		items: []drawing.Item{&drawing.Group{Role: drawing.RoleListItem, Items: []drawing.Item{
-			&drawing.Group{Role: drawing.RolePara, Items: append([]drawing.Item{first}, text(p, hang, 0)...)}}}}})
+			&drawing.Group{Role: drawing.RolePara, Items: items}}}}})
 }
 
 // here is the way to the chapter that is being written.

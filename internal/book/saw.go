@@ -34,7 +34,34 @@ func (b *book) atTheSaw() {
 	for _, sb := range saw.Boards {
 		b.board(sb, b.page.column()/longest)
 	}
+	b.offcuts()
 	b.angledEnds()
+}
+
+// offcuts says what is made of what is left over, and what to set at the saw.
+func (b *book) offcuts() {
+	var rows [][]cell
+	for _, o := range b.r.Saw.Offcuts {
+		if len(o.Keep) > 0 {
+			rows = append(rows, []cell{say(o.Name, cellStrong), say(o.Of, cellStyle), figure(o.Long, cellStyle), say(strings.Join(o.Keep, "; "), cellStyle)})
+		}
+	}
+	var stops []typeset.Span
+	for i := range b.r.Jigs {
+		if j := &b.r.Jigs[i]; j.Step == 0 {
+			stops = cat(stops, sentence(j.Says(), bodyStyle), say(" ", bodyStyle))
+		}
+	}
+	if len(rows)+len(stops) == 0 {
+		return
+	}
+	b.section(9, "", say("Offcuts to keep", sectionStyle)...)
+	if len(rows) > 0 {
+		b.para(0.5, say("Put these by before they are sawn up for anything else; the steps ask for them.", bodyStyle)...)
+		b.bindLast()
+		b.table(2, []column{{head: "name", name: true}, {head: "of", grow: true}, {head: "long"}, {head: "becomes", grow: true}}, rows)
+	}
+	b.para(2, stops...)
 }
 
 func mm(s shop.Shown) float64 { return s.Exact.V / 1e6 }
@@ -85,7 +112,7 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 			also = cat(say("Pieces too short for a letter above: ", cellStyle), bare(d.bare), say(". ", cellStyle))
 		}
 		if d.tight {
-			also = cat(also, say("Left over at the end: ", cellStyle), figure(*s.Left, cellStyle), say(".", cellStyle))
+			also = cat(also, say("Left over at the end: "+strings.TrimPrefix(d.leftover(), "left "), cellStyle), figure(*s.Left, cellStyle), say(".", cellStyle))
 		}
 		if len(also) > 0 {
 			b.bindLast()

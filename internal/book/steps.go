@@ -68,6 +68,9 @@ func (b *book) step(i int, high float64) {
 	if s.Times > 1 {
 		asides = append(asides, timesOf(s.Times))
 	}
+	if s.Lies != "" {
+		asides = append(asides, "it lies "+s.Lies)
+	}
 	if s.People > 1 {
 		asides = append(asides, strconv.Itoa(s.People)+" people")
 	}
@@ -78,49 +81,65 @@ func (b *book) step(i int, high float64) {
 	if i < len(b.pics.Steps) && high > 0 {
 		b.picture(b.pics.Steps[i], high, 1.5)
 	}
+	key := "step " + strconv.Itoa(s.Number)
+	all := ""
+	switch {
+	case s.Times == 2:
+		all = "for both: "
+	case s.Times > 2:
+		all = "for all " + strconv.Itoa(s.Times) + ": "
+	}
+	around := func(label, kind string) {
+		for _, a := range s.Around {
+			if a.Kind == kind {
+				b.label(key, label, sentence(a.Words, bodyStyle))
+				label = ""
+			}
+		}
+	}
 	if len(s.Hands) > 0 {
 		b.para(2, sentence(s.Hands, strongStyle)...)
 	}
-	all := ""
-	if s.Times > 1 {
-		all = ", for all " + strconv.Itoa(s.Times)
-		if s.Times == 2 {
-			all = ", for both"
+	// What is taken in hand.
+	var take []typeset.Span
+	for j, a := range s.Add {
+		sep := ", "
+		if j == 0 {
+			sep = all
 		}
-	}
-	if len(s.Add) > 0 {
-		sp := say("Take"+all+": ", strongStyle)
-		for j, a := range s.Add {
-			if j > 0 {
-				sp = append(sp, say(", ", bodyStyle)...)
-			}
-			name := a.Name
-			if a.Hand != "" {
-				name += ", " + a.Hand
-			}
-			sp = cat(sp, say(strconv.Itoa(a.Count)+" × ", bodyStyle), say(a.Letter, strongStyle), say(" "+name, bodyStyle))
+		name := a.Name
+		if a.Hand != "" {
+			name += ", " + a.Hand
 		}
-		b.para(2, sp...)
+		take = cat(take, say(sep+strconv.Itoa(a.Count)+unbroken+"×"+unbroken, bodyStyle), say(a.Letter, strongStyle), say(" "+name, bodyStyle))
 	}
-	if len(s.Fasten) > 0 {
-		sp := say("Use"+all+": ", strongStyle)
-		for j, f := range s.Fasten {
-			if j > 0 {
-				sp = append(sp, say("; ", bodyStyle)...)
-			}
-			if len(f.Words) > 0 {
-				sp = append(sp, spans(f.Words, bodyStyle)...)
-			} else {
-				sp = append(sp, say(strconv.Itoa(f.Count)+" "+f.What, bodyStyle)...)
-			}
+	b.label(key, "Take", take)
+	for j, f := range s.Fasten {
+		label := ""
+		if j == 0 {
+			label = "Use"
 		}
-		b.para(1.2, append(sp, say(".", bodyStyle)...)...)
+		sp := spans(f.Words, bodyStyle)
+		if len(sp) == 0 {
+			sp = say(strconv.Itoa(f.Count)+" "+f.What, bodyStyle)
+		}
+		if j == 0 && all != "" {
+			sp = cat(say(all, bodyStyle), sp)
+		}
+		if len(f.Driven) > 0 {
+			sp = cat(sp, say("; driven from the "+strings.Join(f.Driven, " and the "), bodyStyle))
+		}
+		b.label(key, label, cat(sp, say(".", bodyStyle)))
 	}
-	if s.Lies != "" {
-		b.para(1.2, cat(say("It lies: ", strongStyle), say(stop(s.Lies), bodyStyle))...)
+	around("Have ready", "jig")
+	around("Clamps", "clamp")
+	// Who lifts, and what comes before it is covered.
+	if len(s.Lift) > 0 {
+		b.label(key, "People", cat(say(strconv.Itoa(s.People)+": ", bodyStyle), spans(s.Lift, bodyStyle), say(".", bodyStyle)))
 	}
+	around("Pencil", "letter")
+	around("Sand first", "sand")
 	b.para(1.8, spans(s.Say, bodyStyle)...)
-	key := "step " + strconv.Itoa(s.Number)
 	for _, m := range s.Marks {
 		if len(m.Words) == 0 {
 			continue
@@ -137,25 +156,47 @@ func (b *book) step(i int, high float64) {
 		}
 		b.list(key, 1.2, "•", sp...)
 	}
-	if len(s.Square) > 0 {
-		sp := say("Square, before it is tight: ", strongStyle)
-		for i, q := range s.Square {
-			if i > 0 {
-				sp = append(sp, say(" ", bodyStyle)...)
-			}
-			sp = cat(sp, sentence(q.Words, bodyStyle))
+	// What is right before it is tight, and what waits.
+	around("Glue", "glue")
+	for i, q := range s.Square {
+		label := ""
+		if i == 0 {
+			label = "Square"
 		}
-		b.para(1.5, append(sp, say(" Where it reads more, push those two corners toward one another.", bodyStyle)...)...)
+		sp := sentence(q.Words, bodyStyle)
+		if i == len(s.Square)-1 {
+			sp = append(sp, say(" Measure before it is tight; where it reads more, push those two corners toward one another.", bodyStyle)...)
+		}
+		b.label(key, label, sp)
 	}
-	for _, c := range s.Checks {
-		b.para(1.5, cat(say("Check: ", strongStyle), sentence(c, bodyStyle))...)
+	around("Brace", "brace")
+	for i, c := range s.Checks {
+		label := ""
+		if i == 0 {
+			label = "Check"
+		}
+		b.label(key, label, sentence(c, bodyStyle))
 	}
+	around("Check", "level")
+	around("Wait", "wait")
 	// A step is not parted, but for its list of marks when that is long.
 	for j := first; j < len(b.blocks)-1; j++ {
 		if j-first < 6 {
 			b.blocks[j].keep = true
 		}
 	}
+}
+
+// label adds a paragraph of a step with a word in front that says what it is about.
+func (b *book) label(key, word string, sp []typeset.Span) {
+	if len(sp) == 0 {
+		return
+	}
+	gap := 1.2
+	if word == "" {
+		gap = 0.5
+	}
+	b.hang(key, gap, 22, say(word, strongStyle), sp)
 }
 
 // timesOf says how often a step is done.

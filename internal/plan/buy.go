@@ -58,6 +58,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 		r.Buy.Boards, r.Buy.OnHand = p.boardLines(plan, &job, stocks)
 		r.Buy.Alternatives = p.alternatives(ctx, job, stocks, plan)
 	}
+	r.KeepOffcuts()
 	hardware, more := p.hardware(joints, list)
 	r.Buy.Hardware = hardware
 	r.Buy.Metal = joint.Metal(p.Piece, joints)

@@ -142,6 +142,12 @@ func onePage(p *Plan) string {
 		for _, x := range s.Checks {
 			line("  check: %s", x)
 		}
+		if len(s.Lift) > 0 {
+			line("  people: %s", s.Lift)
+		}
+		for _, a := range s.Around {
+			line("  %s: %s (%s)", a.Kind, a.Words, a.Source)
+		}
 	}
 	chapter("finish")
 	line("%s", r.Finish)

@@ -362,6 +362,7 @@ type jsonStrip struct {
 	WidthMM float64     `json:"width_mm"`
 	Pieces  []jsonPiec  `json:"pieces"`
 	Left    *jsonNumber `json:"left,omitempty"`
+	Offcut  string      `json:"offcut,omitempty"`
 }
 
 type jsonPiec struct {
@@ -389,6 +390,15 @@ type jsonStep struct {
 	Square []jsonSquare   `json:"square"`
 	Say    []jsonSpan     `json:"say"`
 	Checks [][]jsonSpan   `json:"checks"`
+	Lift   []jsonSpan     `json:"lift"`
+	Around []jsonAround   `json:"around"`
+}
+
+type jsonAround struct {
+	Kind    string                `json:"kind"`
+	Words   []jsonSpan            `json:"words"`
+	Figures map[string]jsonNumber `json:"figures"`
+	Source  string                `json:"source"`
 }
 
 type jsonAgain struct {
@@ -410,6 +420,7 @@ type jsonFasten struct {
 	Count int          `json:"count"`
 	Joint string       `json:"joint"`
 	Bits  []jsonNumber `json:"bits"`
+	From  []string     `json:"driven_from"`
 }
 
 type jsonMarks struct {
@@ -653,7 +664,7 @@ func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
 			jb.RipsAt = append(jb.RipsAt, e.number(r))
 		}
 		for _, st := range b.Strips {
-			js := jsonStrip{AtMM: st.Near, WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left)}
+			js := jsonStrip{AtMM: st.Near, WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left), Offcut: st.Offcut}
 			for _, p := range st.Pieces {
 				js.Pieces = append(js.Pieces, jsonPiec{p.Letter, e.number(p.Mark), p.Start, p.End, [2]float64{p.SlantStart, p.SlantEnd}, p.Near, p.Wide})
 			}
@@ -676,6 +687,14 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 			}
 		}
 	}
+	out.Lift, out.Around = e.text(s.Lift), []jsonAround{}
+	for _, a := range s.Around {
+		x := jsonAround{a.Kind, e.text(a.Words), map[string]jsonNumber{}, a.Source}
+		for _, f := range a.Figures {
+			x.Figures[f.Name] = e.number(f.Value)
+		}
+		out.Around = append(out.Around, x)
+	}
 	for _, a := range s.Add {
 		out.Add = append(out.Add, jsonStepPart{a.Letter, a.Name, a.Hand, a.Count})
 	}
@@ -684,7 +703,7 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 		for _, b := range f.Bits {
 			bits = append(bits, e.number(b))
 		}
-		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits})
+		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits, append([]string{}, f.Driven...)})
 	}
 	for _, d := range s.Square {
 		sq := jsonSquare{Frame: d.Frame, Boards: d.Boards, Allowed: e.number(d.Allowed), Racked: e.number(d.Racked), Across: e.number(d.Across), Words: e.text(d.Words)}

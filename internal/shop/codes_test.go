@@ -13,7 +13,7 @@ import (
 // The catalogue's example of every code of packages joint and shop brings that
 // code about, and nothing worse.
 func TestExamplesOfCodes(t *testing.T) {
-	for _, code := range []snag.Code{"bolt-length", "clash", "joint-apart", "joint-count", "joint-held", "joint-slight", "nearly-touch", "screw-long", "screw-short"} {
+	for _, code := range []snag.Code{"bolt-length", "clash", "glue-open-time", "glue-wet", "joint-apart", "joint-count", "joint-held", "joint-slight", "nearly-touch", "screw-long", "screw-short"} {
 		info, ok := snag.Explain(code)
 		if !ok || info.Example == "" {
 			t.Errorf("%s has no example", code)

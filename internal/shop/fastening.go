@@ -3,6 +3,7 @@ package shop
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -17,6 +18,7 @@ type waiting struct {
 	number int // of its joint in the file
 	joint  *joint.Joint
 	pair   *joint.Pair
+	again  bool // of a further doing of a step, elsewhere
 	held   bool // some step has put it together and left the fastening for later
 }
 
@@ -24,7 +26,7 @@ func (s *shop) pairs() []waiting {
 	var out []waiting
 	for i := range s.declared {
 		for k := range s.declared[i].Pairs {
-			out = append(out, waiting{i, &s.declared[i], &s.declared[i].Pairs[k], false})
+			out = append(out, waiting{i, &s.declared[i], &s.declared[i].Pairs[k], false, false})
 		}
 	}
 	return out
@@ -112,10 +114,45 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 			}
 		}
 		t = s.drill(t, l, bits, deep)
-		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits})
+		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits, Driven: drivenFrom(ws, f.Name())})
 	}
 	return out
 }
+
+// drivenFrom names the sides of the piece that fasteners of one kind are driven
+// from; none when one of them goes in at a slant of 30 degrees or more, or when
+// they go in all round.
+func drivenFrom(ws []waiting, what string) []string {
+	var out []string
+	for _, w := range ws {
+		for _, u := range w.pair.Uses {
+			if w.again || u.Fastener.Name() != what || u.Fastener.Family == screw.Glue {
+				continue
+			}
+			for _, a := range u.Axes {
+				side := ""
+				for k, along := range [3]float64{a.Way.X, a.Way.Y, a.Way.Z} {
+					if math.Abs(along) > slant {
+						side = [3][2]string{{"left", "right"}, {"front", "back"}, {"underside", "top"}}[k][map[bool]int{true: 0, false: 1}[along > 0]]
+					}
+				}
+				if side == "" {
+					return nil
+				}
+				if !has(out, side) {
+					out = append(out, side)
+				}
+				if len(out) > 2 {
+					return nil // from all round
+				}
+			}
+		}
+	}
+	return out
+}
+
+// slant is the cosine of 30 degrees.
+const slant = 0.8660254
 
 // counted names n fasteners: "deck screws 8 x 2 1/2", "nail 8d".
 func counted(f screw.Fastener, n int) string {

@@ -71,6 +71,7 @@ type Readings struct {
 	Fixed    []geom.Placed   // hardware whose size the file gives, in place
 	Saw      Saw
 	Steps    []Step
+	Jigs     []Jig
 	Joints   []Joint
 	Notes    []Note
 	Changes  []Change
@@ -257,6 +258,7 @@ type Lies struct {
 
 // Saw is the cutting of the bought boards.
 type Saw struct {
+	Offcuts   []Offcut // what the cutting leaves over, named
 	Boards    []SawBoard
 	Kerf      Shown
 	Squared   Shown // taken off one end of every bought board
@@ -284,6 +286,7 @@ type Strip struct {
 	Near, Wide float64 // mm across the board
 	Pieces     []SawPiece
 	Left       *Shown // usable leftover at the far end
+	Offcut     string // its name, when something is made of it or can be
 }
 
 // A SawPiece is one part on a strip. Start and End are mm from the datum end
@@ -314,9 +317,26 @@ type Step struct {
 	Square  []Square
 	Checks  []Text
 	People  int
+	Lift    Text // why it takes more than one
+	Around  []Around
 	Present []board.ID // in place after this step
 	New     []board.ID
 	Times   int // done so many times: Add and Fasten count all, the rest is of the first
+}
+
+// An Around is one thing beside the joints that a step needs: clamps, glue, what
+// is sanded first, a letter in pencil, a brace, a jig.
+type Around struct {
+	Kind    string // clamp, glue, wait, brace, sand, letter, level, jig
+	Words   Text
+	Source  string
+	Figures []Figure
+}
+
+// A Figure is one number of an Around, by its name.
+type Figure struct {
+	Name  string
+	Value Shown
 }
 
 // An Again is a further doing of a step: of what the first makes, turned, or a
@@ -338,11 +358,12 @@ type StepPart struct {
 
 // A StepFastener is fasteners a step uses.
 type StepFastener struct {
-	What  string
-	Count int
-	Joint string
-	Words Text
-	Bits  []Shown // clearance, then pilot; of a bolt, its hole
+	What   string
+	Count  int
+	Joint  string
+	Words  Text
+	Bits   []Shown  // clearance, then pilot; of a bolt, its hole
+	Driven []string // the sides of the piece they go in from: front; none where one goes in at a slant
 }
 
 // BoardMarks are the marks that fix one board against what is there: three, and

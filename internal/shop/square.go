@@ -182,7 +182,7 @@ func (s *shop) square(r *Step, f square.Frame) Square {
 	out.Allowed, out.Across, out.Racked = s.pen.Length(allowed, from), s.pen.Length(f.Across(), from), s.pen.Length(allowed/rate, from)
 
 	d := out.Diagonals
-	t := Words(fmt.Sprintf("over the outer corners of the %s, %s to %s, the tape reads ", out.Frame, d[0].A, d[0].B)).Show(d[0].Value)
+	t := Words(fmt.Sprintf("over the outer corners of the %s, %s to %s, ", out.Frame, d[0].A, d[0].B)).Show(d[0].Value)
 	if d[0].Value.Text == d[1].Value.Text {
 		t = t.Say(", and the same the other way; up to ").Show(out.Allowed).Say(" apart may stay")
 	} else {

@@ -23,7 +23,7 @@ func TestFramesAreSquaredWhereTheyClose(t *testing.T) {
 	}
 	q := r.Steps[1].Square[0]
 	const source = "geometry: √(69.5² + 24.5²) = 73.692; 2·69.5/73.692/16 = 0.118, and 1/8 is 0.066 out of square"
-	want := `over the outer corners of the long aprons, front left to back right, the tape reads 73 11/16", and the same the other way; up to 1/8" apart may stay (so much is 1/16" out of square across the 24 1/2")`
+	want := `over the outer corners of the long aprons, front left to back right, 73 11/16", and the same the other way; up to 1/8" apart may stay (so much is 1/16" out of square across the 24 1/2")`
 	if got := q.Words.String(); got != want {
 		t.Errorf("%s\nwant %s (%s)", got, want, source)
 	}

@@ -18,6 +18,7 @@ type bench struct {
 	in      map[board.ID]int // the assembly a board is in; 0: not yet built in
 	members map[int][]board.ID
 	made    map[string]int // sub-assemblies by name
+	lies    map[int]string // by assembly: how it lies
 	last    map[int]int    // by assembly: the place among Readings.Steps of the step that worked on it last
 	next    int
 }
@@ -32,6 +33,7 @@ type doing struct {
 	at      int        // among Piece.Steps
 	here    int        // the assembly worked on
 	there   []board.ID // in it before
+	turned  bool       // what is there is turned over first
 	loads   []load     // what is brought
 	added   []board.ID // boards not built in before
 	new     []board.ID // those, and the boards of sub-assemblies brought in
@@ -43,7 +45,7 @@ type doing struct {
 // is fastened, who lifts, and what to check. A step done alike for each side, or
 // for each copy of a group, stands once.
 func (s *shop) steps() {
-	b := &bench{map[board.ID]int{}, map[int][]board.ID{}, map[string]int{}, map[int]int{}, whole}
+	b := &bench{map[board.ID]int{}, map[int][]board.ID{}, map[string]int{}, map[int]string{}, map[int]int{}, whole}
 	left := s.pairs()
 	var all [][]*doing // by step
 	for i := range s.piece.Steps {
@@ -63,6 +65,9 @@ func (s *shop) steps() {
 		s.out.Steps = append(s.out.Steps, s.step(n+1, ds))
 	}
 	s.squares(all)
+	s.around(all)
+	s.stops()
+	s.level()
 	s.unfastened(left, b)
 }
 
@@ -86,6 +91,10 @@ func (s *shop) do(b *bench, i int) (d *doing, after int) {
 	}
 	follows(d.here)
 	d.there = slices.Clone(b.members[d.here])
+	if d.Lies != "" {
+		d.turned = len(d.there) > 0 && b.lies[d.here] != "" && b.lies[d.here] != d.Lies
+		b.lies[d.here] = d.Lies
+	}
 	for _, name := range d.AddMade {
 		if sub, ok := b.made[name]; ok && sub != d.here && len(b.members[sub]) > 0 {
 			follows(sub)
@@ -142,7 +151,10 @@ func (s *shop) step(number int, ds []*doing) Step {
 		marks := s.place(x.there, x.loads)
 		r.Of = append(r.Of, x.at)
 		added = append(added, x.added...)
-		now = append(now, x.now...)
+		for _, w := range x.now {
+			w.again = x.here != d.here
+			now = append(now, w)
+		}
 		if i == 0 {
 			r.Each, r.Marks = x.Each, marks
 			continue
@@ -159,7 +171,6 @@ func (s *shop) step(number int, ds []*doing) Step {
 	r.Add = s.stepParts(added)
 	r.Fasten = s.fastened(now)
 	r.Checks = s.checks(added)
-	r.People = s.people(r.Present)
 	return r
 }
 
@@ -181,17 +192,6 @@ func hands(r *Step) Text {
 	}
 	return Words("make " + number(r.Times) + ": " + number(len(alike)) + " of one hand (" + list(alike) + "), " + number(len(other)) +
 		" of the other (" + list(other) + "), mirror images; the words are for the " + r.Each + " one")
-}
-
-func (s *shop) people(present []board.ID) int {
-	kg := 0.0
-	for _, id := range present {
-		kg += s.kg[s.at[id]]
-	}
-	if kg > heavy {
-		return 2
-	}
-	return 1
 }
 
 // stepParts counts the boards a step adds, part by part, in the order of their
