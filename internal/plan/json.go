@@ -78,7 +78,7 @@ func (p *Plan) JSON() []byte {
 	for _, s := range r.Steps {
 		doc.Steps = append(doc.Steps, e.step(s))
 	}
-	doc.Proof = newProof(p.Proof)
+	doc.Proof = p.jsonProof()
 	for _, s := range p.Snags {
 		doc.Snags = append(doc.Snags, newSnag(s))
 	}
@@ -451,9 +451,12 @@ type jsonProof struct {
 	Gap     float64     `json:"worst_gap_mm"`
 	Overlap float64     `json:"worst_overlap_mm"`
 	Hole    float64     `json:"worst_hole_mm"`
+	Part    float64     `json:"worst_part_mm"`
+	Slip    float64     `json:"worst_slip_mm"`
 	Builds  []jsonBuild `json:"builds"`
 	Joints  []jsonFit   `json:"joints"`
 	Clashes []jsonFit   `json:"clashes"`
+	Parts   []jsonOff   `json:"parts"`
 	Unclear []string    `json:"unclear"`
 }
 
@@ -464,12 +467,19 @@ type jsonBuild struct {
 	Hole    float64 `json:"hole_mm"`
 }
 
+type jsonOff struct {
+	Part  string  `json:"part"`
+	Off   float64 `json:"off_mm"`
+	Where string  `json:"where"`
+}
+
 type jsonFit struct {
 	Name    string    `json:"name,omitempty"`
 	Boards  [2]string `json:"boards"`
 	Gap     float64   `json:"gap_mm"`
 	Overlap float64   `json:"overlap_mm"`
 	Hole    float64   `json:"hole_mm"`
+	Slip    float64   `json:"slip_mm"`
 }
 
 type jsonSnag struct {
@@ -731,20 +741,29 @@ func ids(of []board.ID) []board.ID {
 	return of
 }
 
-func newProof(p *proof.Proof) *jsonProof {
-	if p == nil {
+func (p *Plan) jsonProof() *jsonProof {
+	if p.Proof == nil {
 		return nil
 	}
-	out := &jsonProof{Proved: p.Proved, Allowed: proof.Allowed, Gap: micron(p.Gap), Overlap: micron(p.Over), Hole: micron(p.Hole),
-		Builds: []jsonBuild{}, Joints: []jsonFit{}, Clashes: []jsonFit{}, Unclear: append([]string{}, p.Unclear...)}
-	for _, b := range p.Builds {
+	r, l := p.Proof, p.Likeness
+	out := &jsonProof{Proved: p.proved(), Allowed: proof.Allowed, Gap: micron(r.Gap), Overlap: micron(r.Over), Hole: micron(r.Hole),
+		Part: micron(l.Part), Slip: micron(l.Slip),
+		Builds: []jsonBuild{}, Joints: []jsonFit{}, Clashes: []jsonFit{}, Parts: []jsonOff{}, Unclear: append([]string{}, r.Unclear...)}
+	for _, b := range r.Builds {
 		out.Builds = append(out.Builds, jsonBuild{b.Way.String(), micron(b.Gap), micron(b.Over), micron(b.Hole)})
 	}
-	for _, f := range p.Joints {
-		out.Joints = append(out.Joints, jsonFit{f.Joint, f.Boards, micron(f.Gap), micron(f.Over), micron(f.Hole)})
+	slips := map[proof.Slip]float64{}
+	for _, s := range l.Slips {
+		slips[proof.Slip{Joint: s.Joint, Boards: s.Boards}] = s.Far
 	}
-	for _, f := range p.Clashes {
-		out.Clashes = append(out.Clashes, jsonFit{f.Joint, f.Boards, micron(f.Gap), micron(f.Over), micron(f.Hole)})
+	for _, f := range r.Joints {
+		out.Joints = append(out.Joints, jsonFit{f.Joint, f.Boards, micron(f.Gap), micron(f.Over), micron(f.Hole), micron(slips[proof.Slip{Joint: f.Joint, Boards: f.Boards}])})
+	}
+	for _, f := range r.Clashes {
+		out.Clashes = append(out.Clashes, jsonFit{f.Joint, f.Boards, micron(f.Gap), micron(f.Over), micron(f.Hole), 0})
+	}
+	for _, o := range l.Parts {
+		out.Parts = append(out.Parts, jsonOff{o.Letter, micron(o.Worst), o.Where})
 	}
 	return out
 }

@@ -82,7 +82,8 @@ type Plan struct {
 	Source   []byte
 	Piece    *design.Piece
 	Readings *shop.Readings
-	Proof    *proof.Proof // what came of building it again from its pages; nil when nothing was to build
+	Proof    *proof.Proof    // what came of building it again from its pages; nil when nothing was to build
+	Likeness *proof.Likeness // how that resembles the design
 	Pictures picture.Pictures
 	Book     *drawing.Document
 	Snags    snag.List // sorted, gravest first

@@ -4,8 +4,11 @@ import (
 	"encoding/json"
 
 	"scantling/internal/board"
+	"scantling/internal/geom"
+	"scantling/internal/measure"
 	"scantling/internal/proof"
 	"scantling/internal/shop"
+	"scantling/internal/snag"
 )
 
 // pages is what the plan prints of how it is built, by the way of plan.json, so that
@@ -44,21 +47,90 @@ func (p *Plan) pages() (*proof.Pages, error) {
 	return proof.Read(text)
 }
 
-// prove builds the piece again from its pages and puts the verdict on the front.
+// prove builds the piece again from its pages, puts the verdict on the front, and
+// tells what does not fit or cannot be told.
 func (p *Plan) prove() {
 	pages, err := p.pages()
-	if err != nil || len(p.Readings.Boards) == 0 {
+	if err != nil || len(pages.Boards) == 0 || len(pages.Steps) == 0 {
 		return // there is nothing to build
 	}
 	p.Proof = proof.Build(pages)
-	p.Readings.Facts = append(p.Readings.Facts, p.verdict())
+	p.Likeness = p.Proof.Like(p.drawn())
+	if p.proved() {
+		p.Readings.Facts = append(p.Readings.Facts, shop.Words("Built again from these pages by the program: fits within ").
+			Show(p.Readings.Pen.Length(proof.Allowed, p.Readings.Mass.From)).Say("."))
+		return
+	}
+	p.Readings.Facts = append(p.Readings.Facts, shop.Words("Not proved: built again from these pages by the program, it does not fit everywhere; see the notes."))
+	what, boards := p.worst()
+	p.Snags = append(p.Snags, snag.Snag{Code: "not-proved", Severity: snag.Advice, Tier: snag.Settled, Boards: boards,
+		What: "built again from its printed pages, " + what,
+		Why:  "lengths are printed to the mark of a tape and angles to half a degree; what is built from them may be so far off",
+		Mends: []snag.Mend{snag.Say("try the boards on the work there before you fasten them"),
+			snag.Say("or choose sizes at which the angles come out at half a degree")}})
 }
 
-// verdict says in a sentence what came of building from the pages.
-func (p *Plan) verdict() shop.Text {
-	if p.Proof.Proved {
-		return shop.Words("Built again from these pages by the program: fits within ").
-			Show(p.Readings.Pen.Length(proof.Allowed, p.Readings.Mass.From)).Say(".")
+func (p *Plan) proved() bool { return p.Proof != nil && p.Proof.Proved && p.Likeness.Alike }
+
+// worst says the worst of what keeps a plan from being proved, and of which boards.
+func (p *Plan) worst() (what string, boards []string) {
+	r, l, said := p.Proof, p.Likeness, p.Readings.Pen.Said
+	name := map[string]string{}
+	for _, b := range p.Readings.Boards {
+		name[string(b.ID)] = b.Spoken
 	}
-	return shop.Words("Not proved: built again from these pages by the program, it does not fit everywhere.")
+	far := func(mm float64) string {
+		v, _ := measure.FromMM(mm)
+		return said(v)
+	}
+	if len(r.Unclear) > 0 {
+		return "it cannot be told how it fits: " + r.Unclear[0], nil
+	}
+	for _, f := range append(append([]proof.Fit{}, r.Joints...), r.Clashes...) {
+		of := "the " + name[f.Boards[0]] + " and the " + name[f.Boards[1]]
+		switch {
+		case f.Gap > proof.Allowed && f.Gap == r.Gap:
+			return of + " stand " + far(f.Gap) + " apart where they should meet", f.Boards[:]
+		case f.Over > proof.Allowed && f.Over == r.Over:
+			return of + " run " + far(f.Over) + " into one another", f.Boards[:]
+		case f.Hole > proof.Allowed && f.Hole == r.Hole:
+			return "the holes of " + of + " miss by " + far(f.Hole), f.Boards[:]
+		}
+	}
+	for _, s := range l.Slips {
+		if s.Far > proof.Drift && s.Far == l.Slip {
+			return "the " + name[s.Boards[0]] + " lies " + far(s.Far) + " from where it is drawn on the " + name[s.Boards[1]], s.Boards[:]
+		}
+	}
+	for _, o := range l.Parts {
+		if o.Worst > proof.Allowed && o.Worst == l.Part {
+			return "part " + o.Letter + ", " + o.Name + ", is " + far(o.Worst) + " off, " + o.Where, nil
+		}
+	}
+	return "no joint could be measured", nil
+}
+
+// drawn is the piece as it was designed, for comparison only.
+func (p *Plan) drawn() *proof.Design {
+	d := &proof.Design{}
+	at := map[board.ID]*shop.BoardReading{}
+	for _, r := range p.Readings.Boards {
+		b := r.Board
+		at[r.ID] = r
+		out := proof.Drawn{ID: string(r.ID), Lies: proof.Lies(r.Drawn), Size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, Solid: b.Solid, Pose: b.Pose}
+		for _, h := range b.Holes {
+			if h.When == board.Bench && h.Kind != board.Countersink && h.Kind != board.Counterbore {
+				out.Holes = append(out.Holes, proof.Line{At: h.At, Way: h.Way, Joint: h.Joint})
+			}
+		}
+		d.Boards = append(d.Boards, out)
+	}
+	for _, j := range p.Readings.Joints {
+		for _, pair := range j.Pairs {
+			for _, a := range pair.Axes {
+				d.Meets = append(d.Meets, proof.Meet{Joint: j.Name, Boards: [2]string{string(pair.A), string(pair.B)}, At: a.Axis.Meet()})
+			}
+		}
+	}
+	return d
 }

@@ -21,7 +21,8 @@ func proved(t *testing.T, name string, p *Plan) {
 	for _, b := range r.Builds {
 		t.Logf("%s %v: gap %.2f, overlap %.2f, holes %.2f mm", name, b.Way, b.Gap, b.Over, b.Hole)
 	}
-	if r.Proved {
+	t.Logf("%s: parts %.2f, joints %.2f mm from the design", name, p.Likeness.Part, p.Likeness.Slip)
+	if p.proved() {
 		return
 	}
 	t.Errorf("%s is not proved", name)

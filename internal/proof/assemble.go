@@ -221,9 +221,9 @@ func (s *shop) fix(b *standing, rules []*rule, n int) (geom.Pose, int, error) {
 	if len(marks) < 3 || marks[0].tips != nil || marks[1].tips != nil || marks[2].tips != nil {
 		return geom.Pose{}, 0, fmt.Errorf("its marks do not fix it; it takes three, from faces")
 	}
-	pose, free := turned(b.rough, marks)
+	pose, free, held := turned(b.rough, marks)
 	if free != nil && len(marks) > 3 {
-		pose = swung(pose, *free, marks)
+		pose = swung(pose, *free, held, marks)
 	}
 	at, err := moved(pose, marks)
 	return at, into, err
@@ -231,8 +231,8 @@ func (s *shop) fix(b *standing, rules []*rule, n int) (geom.Pose, int, error) {
 
 // turned turns a board by its marks: by the first faces that lie true on one
 // another, then about their normal by the next. free is the axis it may still turn
-// about when only short or slanting faces hold it there.
-func turned(rough geom.Pose, marks []bearing) (p geom.Pose, free *geom.Vec) {
+// about when only short or slanting faces hold it there, and held whether any do.
+func turned(rough geom.Pose, marks []bearing) (p geom.Pose, free *geom.Vec, held bool) {
 	p = rough
 	var axis *geom.Vec
 	for _, long := range []bool{true, false} { // long faces first
@@ -257,12 +257,12 @@ func turned(rough geom.Pose, marks []bearing) (p geom.Pose, free *geom.Vec) {
 			}
 			p = between(a.Unit(), b.Unit()).Of(p)
 			if !long {
-				return p, axis
+				return p, axis, true
 			}
-			return p, nil
+			return p, nil, true
 		}
 	}
-	return p, axis
+	return p, axis, false
 }
 
 // between returns the least turn that carries one unit direction to another.
@@ -358,34 +358,57 @@ func moved(p geom.Pose, marks []bearing) (geom.Pose, error) {
 	return p, nil
 }
 
-// swing is how far, in radians, a board may stand off where short faces turn it
-// when its fourth mark turns it back: three degrees.
-const swing = 3 * degree
+// swing is how far, in radians, a board may stand off when its fourth mark turns it
+// back: three degrees where a short face has turned it before, sixty where nothing
+// has but what its sides are called.
+var swings = map[bool]float64{true: 3 * degree, false: 60 * degree}
 
 // swung turns a board about an axis until its fourth mark is kept too, or as nearly
-// as the others let it.
-func swung(p geom.Pose, axis geom.Vec, marks []bearing) geom.Pose {
+// as the others let it: of several ways, by the least turn.
+func swung(p geom.Pose, axis geom.Vec, held bool, marks []bearing) geom.Pose {
 	miss := func(angle float64) float64 {
 		q, err := moved(geom.Turned(axis, angle).Of(p), marks)
 		if err != nil {
 			return math.Inf(1)
 		}
-		return abs(marks[3].miss(q))
+		return marks[3].miss(q)
 	}
-	const steps = 24
-	best, least := 0.0, miss(0)
-	for i := -steps; i <= steps; i++ {
-		angle := swing * float64(i) / steps
-		if m := miss(angle); m < least-geom.Same {
-			best, least = angle, m
+	const steps = 40
+	best, least := 0.0, abs(miss(0))
+	last := [2]float64{miss(0), miss(0)} // on either side
+	for i := 1; i <= steps; i++ {
+		for k, sign := range [2]float64{1, -1} {
+			angle := sign * swings[held] * float64(i) / steps
+			m := miss(angle)
+			if (m < 0) != (last[k] < 0) {
+				return geom.Turned(axis, between0(miss, angle-float64(sign*swings[held]/steps), angle)).Of(p)
+			}
+			last[k] = m
+			if abs(m) < least-geom.Same {
+				best, least = angle, abs(m)
+			}
 		}
 	}
-	for step := swing / steps / 2; step > 1e-8 && least > geom.Same; step /= 2 {
+	for step := swings[held] / steps / 2; step > 1e-8 && least > geom.Same; step /= 2 {
 		for _, angle := range [2]float64{best - step, best + step} {
-			if m := miss(angle); m < least {
+			if m := abs(miss(angle)); m < least {
 				best, least = angle, m
 			}
 		}
 	}
 	return geom.Turned(axis, best).Of(p)
+}
+
+// between0 returns where between a and b a function that changes sign there is 0.
+func between0(f func(float64) float64, a, b float64) float64 {
+	below := f(a) < 0
+	for range 40 {
+		middle := (a + b) / 2
+		if (f(middle) < 0) == below {
+			a = middle
+		} else {
+			b = middle
+		}
+	}
+	return (a + b) / 2
 }

@@ -108,8 +108,15 @@ func (s *shop) measure(p *Pages) (fits []Fit, open []string) {
 				open = append(open, fmt.Sprintf("%s: the %s and the %s do not meet within %.0f mm", j.Name, a.board.Called, b.board.Called, reach))
 				continue
 			}
-			f.Gap = meet.apart
-			f.Over = depth(a.placed(), b.placed())
+			f.Gap, f.Over = meet.apart, depth(a.placed(), b.placed())
+			if a.fitted(meet.tags[0]) || b.fitted(meet.tags[1]) { // its length is taken from the work
+				if f.Gap <= Drift {
+					f.Gap = 0
+				}
+				if f.Over <= Drift {
+					f.Over = 0
+				}
+			}
 			f.Hole = holes(j.Name, a, b, meet.plane)
 			fits = append(fits, f)
 		}
@@ -179,7 +186,15 @@ func shadow(points []geom.Vec, way geom.Vec) (low, high float64) {
 type meeting struct {
 	plane geom.Plane // of the first board
 	apart float64    // mm at the worst corner of the shared area, at least 0
+	deep  float64    // mm one is inside the other there
 	area  float64
+	tags  [2]geom.Tag // of the faces
+}
+
+// fitted reports whether a face is an end of a board that is cut to fit.
+func (b *standing) fitted(face geom.Tag) bool {
+	end := face <= geom.XHigh || face == geom.FirstCut || face == geom.FirstCut+1
+	return end && b.sheet.part.Long.How == "cut to fit"
 }
 
 // facing finds the faces by which two boards meet: of those that look at one
@@ -193,7 +208,7 @@ func facing(a, b geom.Placed) (best meeting, ok bool) {
 			if f.N.Dot(g.N) > -0.99 {
 				continue
 			}
-			m := meeting{plane: f}
+			m := meeting{plane: f, tags: [2]geom.Tag{a.Faces[i].Tag, b.Faces[k].Tag}}
 			for _, piece := range a.Faces[i].Pieces {
 				mine := outs(a.Pose, piece)
 				for _, other := range b.Faces[k].Pieces {
@@ -207,24 +222,20 @@ func facing(a, b geom.Placed) (best meeting, ok bool) {
 						}
 					}
 					for _, v := range shared {
-						m.apart = math.Max(m.apart, abs(g.Over(v)))
+						m.apart, m.deep = math.Max(m.apart, g.Over(v)), math.Max(m.deep, -g.Over(v))
 					}
 					m.area += areaOf(shared, f.N)
 				}
 			}
-			if m.area < 1 || m.apart > reach {
+			if m.area < 1 || m.apart > reach || m.deep > reach {
 				continue
 			}
-			if !ok || m.area > 1.01*best.area || m.area > 0.99*best.area && m.apart < best.apart {
+			if !ok || m.area > 1.01*best.area || m.area > 0.99*best.area && m.apart+m.deep < best.apart+best.deep {
 				best, ok = m, true
 			}
 		}
 	}
-	if !ok {
-		return best, false
-	}
-	// Apart counts only where they are apart, not where one is inside the other.
-	return best, true
+	return best, ok
 }
 
 func outs(p geom.Pose, loop []geom.Vec) []geom.Vec {

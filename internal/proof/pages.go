@@ -51,6 +51,7 @@ func Read(plan []byte) (*Pages, error) {
 // A Figure is a printed number.
 type Figure struct {
 	Shown string `json:"shown"`
+	How   string `json:"how"` // "cut to fit": measured on the work first
 }
 
 // mm returns a printed length in mm.

@@ -156,6 +156,7 @@ func (s *shop) boards() {
 		if p := s.partOf[b.ID]; p != nil {
 			r.Part = p.Letter
 			r.Lies = lies(p, b)
+			r.Drawn = Lies{sideName(b.Board, board.Start), sideName(b.Board, board.Show)}
 		}
 		if b.Solid == nil || len(b.Solid.Cells) == 0 {
 			continue

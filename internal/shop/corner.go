@@ -32,22 +32,25 @@ func beyond(n geom.Vec, d float64) string {
 // a face of a board there, or a face of the board from a corner there. Near
 // asks for a face near that corner. ok is false if nothing looks that way.
 //
-// Of all such pairs it takes a corner a rule can be laid at, one that lies in the
+// Of all such pairs it takes one that is not vague; then a corner a rule can be laid at, one that lies in the
 // faces of the marks chosen before; then a board that is touched; then a face
 // square to the direction; then the nearest.
 func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end *board.Side, near bool) (placeMark, bool) {
 	b := s.piece.Boards[i]
 	var best placeMark
-	var rank [5]float64
+	var rank [6]float64
 	found := false
-	consider := func(n int, normal, at geom.Vec, mm, away float64, m placeMark) {
+	consider := func(n int, normal, at geom.Vec, mm, away float64, vague bool, m placeMark) {
 		left := remaining(chosen, normal)
 		if least := map[bool]float64{true: math.Sqrt2 / 2, false: independent}[end == nil]; left.Length() < least {
 			return
 		}
-		r := [5]float64{float64(len(chosen) - onMarks(at, chosen)), 0, math.Round(away / geom.Touch), math.Round((1 - left.Length()) * 1e3), math.Round(mm / geom.Touch)}
+		r := [6]float64{0, float64(len(chosen) - onMarks(at, chosen)), 0, math.Round(away / geom.Touch), math.Round((1 - left.Length()) * 1e3), math.Round(mm / geom.Touch)}
+		if vague {
+			r[0] = 1
+		}
 		if n >= touching {
-			r[1] = 1
+			r[2] = 1
 		}
 		if !found || slices.Compare(r[:], rank[:]) < 0 {
 			best, rank, found = m, r, true
@@ -61,14 +64,15 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 				if end != nil && c.end != *end {
 					continue
 				}
+				vague := g.vague(other, c.at)
 				away := 0.0
 				if end != nil {
-					if away = nearestOf(g.rim, c.at); near && (away > math.Max(extent(g.rim), rule) || away > longestLine && !isTrue(other, g.tag, g.plane.N)) {
+					if away = nearestOf(g.rim, c.at); near && away > math.Max(extent(g.rim), rule) || vague {
 						continue
 					}
 				}
 				d := g.plane.Over(c.at)
-				consider(n, g.plane.N, c.at, math.Abs(d), away, placeMark{point: true, end: c.end, say: func() Text {
+				consider(n, g.plane.N, c.at, math.Abs(d), away, vague, placeMark{point: true, end: c.end, say: func() Text {
 					if s.pen.Length(math.Abs(d), span.Set{}).Printed() == 0 {
 						return Words(c.name(b.Board) + " flush with " + the(other, g.tag))
 					}
@@ -83,7 +87,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 		for _, f := range s.facings(i) {
 			for _, c := range s.corners(k) {
 				d := -f.plane.Over(c.at)
-				consider(n, f.plane.N, c.at, math.Abs(d), 0, placeMark{say: func() Text {
+				consider(n, f.plane.N, c.at, math.Abs(d), 0, f.vague(b, c.at), placeMark{say: func() Text {
 					return Words(faceName(b.Board, f.tag) + " ").
 						Show(s.pen.Length(math.Abs(d), between(b, other))).Say(beyond(f.plane.N, d) + "the " + c.name(other.Board) + " of the " + other.Spoken)
 				}})
@@ -117,22 +121,23 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 			continue
 		}
 		others := append(append([]placeMark(nil), chosen[:n]...), chosen[n+1:]...)
-		for _, far := range s.against(i, boards[:touching]) { // it goes between two
-			way := far.ref.Minus(m.ref)
-			if turn := lies.Cross(way.Unit()).Dot(far.face.N); lever(b, m.ref, far.ref) && math.Abs(turn) > independent {
-				return append(others, m, far)
-			}
-		}
 		if far, ok := s.again(i, boards, m); ok {
 			return append(others, m, far)
 		}
-		ends := [2]board.Side{board.Start, board.Finish}
-		if b.Pose.In(m.ref).X < float64(b.L/2)-geom.Touch {
-			ends = [2]board.Side{board.Finish, board.Start}
+		var far placeMark
+		found := false
+		for _, end := range []board.Side{board.Start, board.Finish} { // the end further off
+			c, ok := s.corner(i, boards, touching, others, &end, !m.point)
+			if ok && lever(b, m.ref, c.ref) && (!found || along(b, m.ref, c.ref) > along(b, m.ref, far.ref)+geom.Touch) {
+				far, found = c, true
+			}
 		}
-		for k := range ends {
-			far, ok := s.corner(i, boards, touching, others, &ends[k], !m.point)
-			if ok && lever(b, m.ref, far.ref) {
+		if found {
+			return append(others, m, far)
+		}
+		for _, far := range s.against(i, boards[:touching]) { // it goes between two
+			way := far.ref.Minus(m.ref)
+			if turn := lies.Cross(way.Unit()).Dot(far.face.N); lever(b, m.ref, far.ref) && math.Abs(turn) > independent {
 				return append(others, m, far)
 			}
 		}
@@ -146,25 +151,30 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 // lever reports whether two places lie far enough apart along a board to turn it by:
 // a quarter of its length.
 func lever(b *design.Board, p, q geom.Vec) bool {
-	return math.Abs(b.Pose.In(p).X-b.Pose.In(q).X) >= b.L/4
+	return along(b, p, q) >= b.L/4
+}
+
+// along returns how far apart two places lie along a board, in mm.
+func along(b *design.Board, p, q geom.Vec) float64 {
+	return math.Abs(b.Pose.In(p).X - b.Pose.In(q).X)
 }
 
 // tips returns the distance from a corner of board i far from ref to a corner of a
-// board it touches, as a tape is held from tip to tip: of those that turn it well,
-// the shortest.
+// board it touches, as a tape is held from tip to tip: the one that turns it best.
 func (s *shop) tips(i int, boards []int, others []placeMark, ref geom.Vec) (best placeMark, found bool) {
 	b := s.piece.Boards[i]
-	least := math.Inf(1)
+	most := 0.0
 	for _, k := range boards {
 		other := s.piece.Boards[k]
 		for _, c := range s.corners(i) {
 			for _, q := range s.corners(k) {
 				way := c.at.Minus(q.at)
 				mm := way.Length()
-				if !lever(b, ref, c.at) || mm < b.L/4 || mm > least-geom.Touch || remaining(others, way.Unit()).Length() < math.Sqrt2/2 {
+				well := along(b, ref, c.at) * remaining(others, way.Unit()).Length()
+				if !lever(b, ref, c.at) || mm < b.L/4 || well < most+geom.Touch {
 					continue
 				}
-				least, found = mm, true
+				most, found = well, true
 				best = placeMark{face: geom.Facing(c.at, way), ref: c.at, say: func() Text {
 					return Words(c.name(b.Board) + " ").Show(s.pen.Length(mm, between(b, other))).Say(" from the " + q.name(other.Board) + " of the " + other.Spoken)
 				}}
@@ -201,8 +211,19 @@ func (s *shop) again(i int, boards []int, m placeMark) (best placeMark, found bo
 	return best, found
 }
 
-// rule is how far a rule laid on a face reaches beyond it, in mm: a foot.
-const rule = 12 * 25.4
+// beside is how far, in mm, a line along an end sawn at an angle may be carried on: half
+// a degree is 1/32 in over 3 1/2 in.
+const beside = 3.5 * 25.4
+
+// vague reports whether a face of b is an end sawn at an angle, and a point lies so
+// far aside of it that the angle tells.
+func (f *facing) vague(b *design.Board, at geom.Vec) bool {
+	return !isTrue(b, f.tag, f.plane.N) && f.plane.Foot(at).Distance(f.plane.Foot(f.middle)) > beside
+}
+
+// rule is how far a framing square laid on a face reaches beyond it, in mm: its
+// longer arm is 24 in. Source: common practice.
+const rule = 24 * 25.4
 
 // across is the most a direction may lean along a board, as a cosine, and still hold
 // it across its length: just under that of a mitre.

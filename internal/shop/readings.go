@@ -244,7 +244,8 @@ type BoardReading struct {
 	ID     board.ID
 	Part   string // letter
 	Spoken string // front left leg
-	Lies   Lies
+	Lies   Lies   // of its part, as this board
+	Drawn  Lies   // of the board itself
 	Board  *board.Board
 	From   span.Set // everything about it was computed from these
 }
