@@ -120,7 +120,7 @@ func (p *Plan) drawn() *proof.Design {
 		out := proof.Drawn{ID: string(r.ID), Lies: proof.Lies(r.Drawn), Size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, Solid: b.Solid, Pose: b.Pose}
 		for _, h := range b.Holes {
 			if h.When == board.Bench && h.Kind != board.Countersink && h.Kind != board.Counterbore {
-				out.Holes = append(out.Holes, proof.Line{At: h.At, Way: h.Way, Joint: h.Joint})
+				out.Holes = append(out.Holes, proof.Line{At: h.At, Way: h.Way, Across: h.Diameter, Deep: h.Depth, Joint: h.Joint})
 			}
 		}
 		d.Boards = append(d.Boards, out)

@@ -1,6 +1,14 @@
 package plan
 
-import "testing"
+import (
+	"encoding/json"
+	"reflect"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"scantling/internal/proof"
+)
 
 // Every example, built again from its pages in three ways, fits within a sixteenth
 // of an inch.
@@ -34,4 +42,75 @@ func proved(t *testing.T, name string, p *Plan) {
 			t.Errorf("  %s %v: gap %.2f, overlap %.2f, holes %.2f mm", f.Joint, f.Boards, f.Gap, f.Over, f.Hole)
 		}
 	}
+}
+
+// The proof is given text and nothing else: its input has no field that could hold
+// an exact value, and a plan.json whose every number is 0, without poses and solids,
+// gets the verdict of the whole one.
+func TestProofSeesOnlyWhatIsPrinted(t *testing.T) {
+	onlyText(t, reflect.TypeFor[proof.Pages](), "Pages")
+	for _, name := range []string{"sorting-table", "picnic-table"} {
+		p := with(t, example(t, name), Options{Want: Settled})
+		given, err := p.pages()
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole, err := proof.Read(p.JSON())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(whole, given); d != "" {
+			t.Errorf("%s: the plan is proved from other pages than it prints:\n%s", name, d)
+		}
+		var doc any
+		if err := json.Unmarshal(p.JSON(), &doc); err != nil {
+			t.Fatal(err)
+		}
+		text, err := json.Marshal(zeroed(doc))
+		if err != nil {
+			t.Fatal(err)
+		}
+		bare, err := proof.Read(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, b := proof.Build(whole), proof.Build(bare)
+		if !a.Proved || a.Gap != b.Gap || a.Over != b.Over || a.Hole != b.Hole || a.Proved != b.Proved || !reflect.DeepEqual(a.Joints, b.Joints) {
+			t.Errorf("%s: %v %v %v, without exact values %v %v %v", name, a.Gap, a.Over, a.Hole, b.Gap, b.Over, b.Hole)
+		}
+	}
+}
+
+func onlyText(t *testing.T, of reflect.Type, path string) {
+	switch of.Kind() {
+	case reflect.Struct:
+		for i := range of.NumField() {
+			onlyText(t, of.Field(i).Type, path+"."+of.Field(i).Name)
+		}
+	case reflect.Slice, reflect.Array, reflect.Pointer:
+		onlyText(t, of.Elem(), path)
+	case reflect.String, reflect.Bool:
+	default:
+		t.Errorf("%s is a %v", path, of)
+	}
+}
+
+// zeroed takes every number, pose and solid out of a plan.json.
+func zeroed(v any) any {
+	switch v := v.(type) {
+	case float64:
+		return 0
+	case map[string]any:
+		delete(v, "pose")
+		delete(v, "solid")
+		delete(v, "axes")
+		for k := range v {
+			v[k] = zeroed(v[k])
+		}
+	case []any:
+		for i := range v {
+			v[i] = zeroed(v[i])
+		}
+	}
+	return v
 }

@@ -37,7 +37,8 @@ func assemble(p *Pages, sheets map[string]*sheet) *shop {
 		b := &p.Boards[i]
 		sh := sheets[b.Part]
 		if sh == nil {
-			continue // its part is told as unclear
+			s.unclear("the %s is of part %s, which could not be sawn", b.Called, b.Part)
+			continue
 		}
 		st := &standing{board: b, sheet: sh}
 		rough, ok := b.Lies.pose()

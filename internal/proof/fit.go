@@ -94,7 +94,11 @@ func (s *shop) measure(p *Pages) (fits []Fit, open []string) {
 	for _, j := range p.Joints {
 		for _, pair := range j.Pairs {
 			a, b := s.byID[pair.Boards[0]], s.byID[pair.Boards[1]]
-			if a == nil || b == nil || a.in == 0 || b.in == 0 {
+			if a == nil || b == nil {
+				open = append(open, fmt.Sprintf("%s: it joins a board there is not", j.Name))
+				continue
+			}
+			if a.in == 0 || b.in == 0 {
 				continue // told before
 			}
 			if a.in != b.in {

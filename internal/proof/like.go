@@ -25,10 +25,12 @@ type Drawn struct {
 	Holes []Line    // drilled at the bench
 }
 
-// A Line is where a hole is drilled, in a board's frame, and for which joint.
+// A Line is a hole: where it is drilled, in a board's frame, how wide and how deep
+// in mm (0: through), and for which joint.
 type Line struct {
-	At, Way geom.Vec
-	Joint   string
+	At, Way      geom.Vec
+	Across, Deep float64
+	Joint        string
 }
 
 // A Meet is a place where two boards of a joint are fastened, in the piece.
@@ -54,7 +56,7 @@ const Drift = 2 * Allowed
 
 // A Likeness says how what was built resembles the design.
 type Likeness struct {
-	Alike bool // no part is further off than Allowed, and no joint than Drift
+	Alike bool // all boards are there, no part is further off than Allowed, and no joint than Drift
 	Parts []Off
 	Part  float64 // the worst of them
 	Slips []Slip
@@ -79,7 +81,9 @@ func (p *Proof) Like(d *Design) *Likeness {
 	at := map[string]int{}
 	done := map[*sheet]bool{}
 	slips := map[[3]string]int{}
+	all := true
 	for _, build := range p.Builds {
+		all = all && len(build.shop.boards) == len(d.Boards)
 		for _, b := range build.shop.boards {
 			if done[b.sheet] || drawn[b.board.ID] == nil {
 				continue
@@ -114,7 +118,7 @@ func (p *Proof) Like(d *Design) *Likeness {
 			l.Slip = math.Max(l.Slip, far)
 		}
 	}
-	l.Alike = l.Part <= Allowed && l.Slip <= Drift
+	l.Alike = all && l.Part <= Allowed && l.Slip <= Drift
 	return l
 }
 
@@ -159,14 +163,14 @@ func (b *standing) off(d *Drawn) Off {
 	}
 	var drawn []bore
 	for _, h := range d.Holes {
-		drawn = append(drawn, bore{at: onto.Out(h.At), way: onto.OutWay(h.Way), joint: h.Joint})
+		drawn = append(drawn, bore{onto.Out(h.At), onto.OutWay(h.Way), h.Across / 2, h.Deep, h.Joint})
 	}
 	for _, pair := range [2][2][]bore{{drawn, b.sheet.holes}, {b.sheet.holes, drawn}} {
 		for _, h := range pair[0] {
 			least := math.Inf(1)
 			for _, g := range pair[1] {
 				if g.joint == h.joint && g.way.Dot(h.way) > 0.9 {
-					least = math.Min(least, g.at.Distance(h.at))
+					least = math.Min(least, max(g.at.Distance(h.at), 2*abs(g.radius-h.radius), abs(g.deep-h.deep)))
 				}
 			}
 			worse(least, "a hole for "+h.joint)

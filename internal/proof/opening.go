@@ -207,6 +207,14 @@ func (s *sheet) round(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 		if err != nil {
 			return err
 		}
+		if len(c.Marks) > 2 { // where it meets the edges
+			low, err := c.Marks[2].At.mm()
+			half := float64(s.size.Y / 2)
+			drop := radius - math.Sqrt(math.Max(0, float64(radius*radius)-float64(half*half)))
+			if err != nil || abs(low-drop) > Allowed {
+				return fmt.Errorf("it cannot meet the edges %s from the end", c.Marks[2].At.Shown)
+			}
+		}
 		middle := s.onEnd(end, geom.Vec{Y: s.size.Y / 2}).Along(outOf(end), -in)
 		reach := math.Min(1, s.size.Y/2/radius)
 		s.disc(bench, middle, radius, outOf(end), geom.Vec{Y: 1}, -steady.Asin(reach), steady.Asin(reach), tag)

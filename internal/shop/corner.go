@@ -128,7 +128,7 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 		found := false
 		for _, end := range []board.Side{board.Start, board.Finish} { // the end further off
 			c, ok := s.corner(i, boards, touching, others, &end, !m.point)
-			if ok && lever(b, m.ref, c.ref) && (!found || along(b, m.ref, c.ref) > along(b, m.ref, far.ref)+geom.Touch) {
+			if ok && lever(b, m.ref, c.ref) && (!found || alongBoard(b, m.ref, c.ref) > alongBoard(b, m.ref, far.ref)+geom.Touch) {
 				far, found = c, true
 			}
 		}
@@ -151,11 +151,11 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 // lever reports whether two places lie far enough apart along a board to turn it by:
 // a quarter of its length.
 func lever(b *design.Board, p, q geom.Vec) bool {
-	return along(b, p, q) >= b.L/4
+	return alongBoard(b, p, q) >= b.L/4
 }
 
-// along returns how far apart two places lie along a board, in mm.
-func along(b *design.Board, p, q geom.Vec) float64 {
+// alongBoard returns how far apart two places lie along a board, in mm.
+func alongBoard(b *design.Board, p, q geom.Vec) float64 {
 	return math.Abs(b.Pose.In(p).X - b.Pose.In(q).X)
 }
 
@@ -170,7 +170,7 @@ func (s *shop) tips(i int, boards []int, others []placeMark, ref geom.Vec) (best
 			for _, q := range s.corners(k) {
 				way := c.at.Minus(q.at)
 				mm := way.Length()
-				well := along(b, ref, c.at) * remaining(others, way.Unit()).Length()
+				well := alongBoard(b, ref, c.at) * remaining(others, way.Unit()).Length()
 				if !lever(b, ref, c.at) || mm < b.L/4 || well < most+geom.Touch {
 					continue
 				}
