@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -160,28 +161,37 @@ func alongBoard(b *design.Board, p, q geom.Vec) float64 {
 }
 
 // tips returns the distance from a corner of board i far from ref to a corner of a
-// board it touches, as a tape is held from tip to tip: the one that turns it best.
-func (s *shop) tips(i int, boards []int, others []placeMark, ref geom.Vec) (best placeMark, found bool) {
+// board it touches, as a tape is held from tip to tip: of those that turn it nearly
+// as well as any, the shortest.
+func (s *shop) tips(i int, boards []int, others []placeMark, ref geom.Vec) (placeMark, bool) {
 	b := s.piece.Boards[i]
+	type tip struct {
+		board    int
+		c, q     cornerOf
+		well, mm float64
+	}
+	var all []tip
 	most := 0.0
 	for _, k := range boards {
-		other := s.piece.Boards[k]
 		for _, c := range s.corners(i) {
 			for _, q := range s.corners(k) {
 				way := c.at.Minus(q.at)
-				mm := way.Length()
-				well := alongBoard(b, ref, c.at) * remaining(others, way.Unit()).Length()
-				if !lever(b, ref, c.at) || mm < b.L/4 || well < most+geom.Touch {
-					continue
+				if mm := way.Length(); lever(b, ref, c.at) && mm >= b.L/4 {
+					all = append(all, tip{k, c, q, alongBoard(b, ref, c.at) * remaining(others, way.Unit()).Length(), mm})
+					most = math.Max(most, all[len(all)-1].well)
 				}
-				most, found = well, true
-				best = placeMark{face: geom.Facing(c.at, way), ref: c.at, say: func() Text {
-					return Words(c.name(b.Board) + " ").Show(s.pen.Length(mm, between(b, other))).Say(" from the " + q.name(other.Board) + " of the " + other.Spoken)
-				}}
 			}
 		}
 	}
-	return best, found
+	all = slices.DeleteFunc(all, func(t tip) bool { return t.well < float64(0.8*most) })
+	if len(all) == 0 {
+		return placeMark{}, false
+	}
+	t := slices.MinFunc(all, func(x, y tip) int { return cmp.Compare(math.Round(x.mm/geom.Touch), math.Round(y.mm/geom.Touch)) })
+	other := s.piece.Boards[t.board]
+	return placeMark{face: geom.Facing(t.c.at, t.c.at.Minus(t.q.at)), ref: t.c.at, say: func() Text {
+		return Words(t.c.name(b.Board) + " ").Show(s.pen.Length(t.mm, between(b, other))).Say(" from the " + t.q.name(other.Board) + " of the " + other.Spoken)
+	}}, true
 }
 
 // again returns a mark of the same face of board i as m, measured from another board
