@@ -167,7 +167,7 @@ func (b *standing) off(d *Drawn) Off {
 	}
 	for _, pair := range [2][2][]bore{{drawn, b.sheet.holes}, {b.sheet.holes, drawn}} {
 		for _, h := range pair[0] {
-			least := math.Inf(1)
+			least := b.sheet.size.X // as far off as can be, when there is none
 			for _, g := range pair[1] {
 				if g.joint == h.joint && g.way.Dot(h.way) > 0.9 {
 					least = math.Min(least, max(g.at.Distance(h.at), 2*abs(g.radius-h.radius), abs(g.deep-h.deep)))
