@@ -32,6 +32,7 @@ tools:
 # benchmark instances; without them only the project's own pieces are timed.
 bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/plan
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/joint
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/geom $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/drawing $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/frame $(if $(SCENES),-args -scenes $(abspath $(SCENES)))

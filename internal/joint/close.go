@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/measure"
 	"scantling/internal/snag"
@@ -16,10 +17,18 @@ import (
 const trials = 48
 
 // closing keeps of the mends a program can do those that close: with one made, the
-// snag is gone and no error is there that was not. Each is tried on all joints of
-// the piece. Where none closes, what a person can do is left.
+// snag is gone and no error is there that was not. Each is tried on the joints it
+// changes, those that share a board with them, and those that share one with these:
+// no fastener gives way to one further off. Where none closes, what a person can do
+// is left.
 func closing(p *design.Piece, m *Meetings, snags snag.List) {
 	left := trials
+	about := map[board.ID][]int{} // the joints of a board
+	for i := range p.Joints {
+		for _, id := range boardsOf(&p.Joints[i]) {
+			about[id] = append(about[id], i)
+		}
+	}
 	for i := range snags {
 		s := &snags[i]
 		closed := map[span.Range]bool{} // values with a change that closes
@@ -30,13 +39,17 @@ func closing(p *design.Piece, m *Meetings, snags snag.List) {
 			if at := x.Edits[0].At; closed[at] {
 				return true
 			}
-			changed, ok := edited(p.Joints, x.Edits)
-			if !ok || left == 0 {
+			touched := spoken(p.Joints, x.Edits)
+			if len(touched) == 0 || left == 0 {
 				return true
 			}
 			left--
 			f := newFinder(p, m)
-			f.find(changed)
+			if s.Code == "corrosion" || s.Code == "metals-mixed" {
+				f.metals(f.pair(edited(p.Joints, x.Edits)))
+			} else {
+				f.judged(f.pair(edited(nearby(p.Joints, touched, about), x.Edits)))
+			}
 			fails := slices.ContainsFunc(f.snags, func(y snag.Snag) bool {
 				return sameSnag(y, *s) || y.Severity == snag.Error && !slices.ContainsFunc(snags, func(z snag.Snag) bool { return sameSnag(y, z) })
 			})
@@ -50,22 +63,51 @@ func closing(p *design.Piece, m *Meetings, snags snag.List) {
 	}
 }
 
+// nearby returns, in order, the joints touched and those up to two shared boards away.
+func nearby(joints []design.Joint, touched []int, about map[board.ID][]int) []design.Joint {
+	for range 2 {
+		var more []int
+		for _, i := range touched {
+			for _, id := range boardsOf(&joints[i]) {
+				more = append(more, about[id]...)
+			}
+		}
+		slices.Sort(more)
+		touched = slices.Compact(more)
+	}
+	out := make([]design.Joint, len(touched))
+	for k, i := range touched {
+		out[k] = joints[i]
+	}
+	return out
+}
+
 // sameSnag reports whether two snags are of one code and one place.
 func sameSnag(a, b snag.Snag) bool { return a.Code == b.Code && a.At == b.At }
 
-// edited returns joints as they would be read after an edit of one of their values;
-// false when the edit is of something else.
-func edited(joints []design.Joint, edits []span.Edit) ([]design.Joint, bool) {
-	out := slices.Clone(joints)
-	done := false
-	for i := range out {
-		for _, e := range edits {
-			done = edit(&out[i], e) || done
+// spoken returns the joints that one of the values edited speaks of.
+func spoken(joints []design.Joint, edits []span.Edit) (out []int) {
+	for i := range joints {
+		j := joints[i]
+		if slices.ContainsFunc(edits, func(e span.Edit) bool { return edit(&j, e) }) {
+			out = append(out, i)
 		}
 	}
-	return out, done
+	return out
 }
 
+// edited returns joints as they would be read after edits.
+func edited(joints []design.Joint, edits []span.Edit) []design.Joint {
+	out := slices.Clone(joints)
+	for i := range out {
+		for _, e := range edits {
+			edit(&out[i], e)
+		}
+	}
+	return out
+}
+
+// edit changes what a value of a joint says; false when it is none of the joint's.
 func edit(j *design.Joint, e span.Edit) bool {
 	for i, w := range j.With {
 		if w.At == e.At {
@@ -99,3 +141,6 @@ func edit(j *design.Joint, e span.Edit) bool {
 	}
 	return false
 }
+
+// boardsOf returns the boards of both sides of a joint.
+func boardsOf(j *design.Joint) []board.ID { return slices.Concat(j.Sides[0], j.Sides[1]) }

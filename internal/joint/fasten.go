@@ -84,6 +84,7 @@ func (f *finder) groupsOf(j *Joint) []*group {
 	}
 	for k := range j.Pairs {
 		j.Pairs[k].orient(j.Joint, said)
+		j.Pairs[k].gravity = [2]float64{f.gravity(j.Pairs[k].A), f.gravity(j.Pairs[k].B)}
 		j.Pairs[k].Uses = make([]Use, len(j.With), 2*len(j.With)) // the screws of brackets come after
 		for i, w := range j.With {
 			j.Pairs[k].Uses[i].Fastener = w

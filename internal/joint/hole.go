@@ -1,6 +1,7 @@
 package joint
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -10,6 +11,7 @@ import (
 	"scantling/internal/measure"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
+	"scantling/internal/span"
 	"scantling/internal/wood"
 )
 
@@ -42,11 +44,12 @@ func (f *finder) drillAll(joints []Joint) {
 		j := &joints[i]
 		for k := range j.Pairs {
 			p := &j.Pairs[k]
+			from := j.Scalars.Union(p.A.All(), p.B.All())
 			for n := range p.Uses {
 				u := &p.Uses[n]
 				for _, a := range u.Axes {
 					first, second := len(p.Through.Holes), len(p.Into().Holes)
-					p.drill(j, u, a)
+					p.drill(j, from, u, a)
 					if !p.meet(a, p.Through.Holes[first:], p.Into().Holes[second:]) {
 						f.add(j.Joint, "holes-apart", snag.Error, fmt.Sprintf("%s: the holes of the %s and the %s do not meet", j.Name, p.Through.Spoken, p.Into().Spoken),
 							"both halves of a joint are drilled on one line", "report this: it is a mistake of the program, not of the design")
@@ -57,14 +60,14 @@ func (f *finder) drillAll(joints []Joint) {
 	}
 }
 
-// drill adds the holes of one fastener.
-func (p *Pair) drill(j *Joint, u *Use, a Axis) {
+// drill adds the holes of one fastener, which follow from some scalars.
+func (p *Pair) drill(j *Joint, from span.Set, u *Use, a Axis) {
 	w := u.Fastener
 	t, into := p.Through, p.Into()
 	hole := func(b, mate *design.Board, kind board.HoleKind, when board.When, at, way geom.Vec, across, deep float64) {
 		if across > 0 {
 			b.Holes = append(b.Holes, board.Hole{At: b.Pose.In(at), Way: b.Pose.InWay(way), Diameter: across, Depth: deep,
-				Kind: kind, When: when, Joint: j.Name, Mate: mate.ID, From: j.Scalars.Union(b.All(), mate.All())})
+				Kind: kind, When: when, Joint: j.Name, Mate: mate.ID, From: from})
 		}
 	}
 	face, meet := a.Face(), a.Meet()
@@ -78,7 +81,7 @@ func (p *Pair) drill(j *Joint, u *Use, a Axis) {
 		if b == p.A {
 			mate = p.B
 		}
-		hole(b, mate, board.Pilot, board.InPlace, a.At, a.Way, w.Pilot(gravity(b)).MM(), reach)
+		hole(b, mate, board.Pilot, board.InPlace, a.At, a.Way, w.Pilot(p.gravityOf(b)).MM(), reach)
 	case u.Fit != nil && u.Fit.Insert != nil:
 		hole(t, into, board.Clearance, board.Bench, face, a.Way, w.Hole().MM(), 0)
 		hole(into, t, board.Pilot, board.InPlace, meet, a.Way, u.Fit.Insert.Shank.MM(), u.Behind)
@@ -99,7 +102,7 @@ func (p *Pair) drill(j *Joint, u *Use, a Axis) {
 	case w.Nailed():
 		for _, s := range shortfalls(p, &Use{Fastener: w, Axes: []Axis{a}}) {
 			if s.code == "end-near" && s.board == t {
-				hole(t, into, board.Pilot, board.Bench, a.At, a.Way, w.Pilot(gravity(t)).MM(), 0)
+				hole(t, into, board.Pilot, board.Bench, a.At, a.Way, w.Pilot(p.gravityOf(t)).MM(), 0)
 				break
 			}
 		}
@@ -112,7 +115,7 @@ func (p *Pair) drill(j *Joint, u *Use, a Axis) {
 			hole(into, t, board.Clearance, board.InPlace, meet, a.Way, w.Clearance().MM(), shank)
 		}
 		if reach > 0 {
-			hole(into, t, board.Pilot, board.InPlace, meet, a.Way, w.Pilot(gravity(into)).MM(), reach)
+			hole(into, t, board.Pilot, board.InPlace, meet, a.Way, w.Pilot(p.gravityOf(into)).MM(), reach)
 		}
 	}
 }
@@ -140,7 +143,7 @@ func (p *Pair) Bits(u Use) (through, into measure.Length, deep float64) {
 	reach := math.Max(0, math.Min(w.Length.MM()-a.Stack[0], a.Stack[1]))
 	switch {
 	case a.In != "":
-		return 0, w.Pilot(gravity(p.stands(a)[0])), reach
+		return 0, w.Pilot(p.gravityOf(p.stands(a)[0])), reach
 	case u.Fit != nil && u.Fit.Insert != nil:
 		return w.Hole(), u.Fit.Insert.Shank, u.Behind
 	case w.Bolted():
@@ -148,7 +151,7 @@ func (p *Pair) Bits(u Use) (through, into measure.Length, deep float64) {
 	case w.Family == screw.Dowel && u.Pegged():
 		return w.Shank, 0, 0
 	}
-	return w.Clearance(), w.Pilot(gravity(p.Into())), reach
+	return w.Clearance(), w.Pilot(p.gravityOf(p.Into())), reach
 }
 
 // meet proves that the holes of one fastener in its two boards lie on one line,
@@ -169,19 +172,25 @@ func (p *Pair) meet(a Axis, through, into []board.Hole) bool {
 	return true
 }
 
+func (p *Pair) gravityOf(b *design.Board) float64 {
+	if b == p.A {
+		return p.gravity[0]
+	}
+	return p.gravity[1]
+}
+
 // gravity returns the specific gravity, oven-dry, of a board's wood.
-func gravity(b *design.Board) float64 {
+func (f *finder) gravity(b *design.Board) float64 {
 	if b.Stock == nil {
 		return softwood
 	}
-	w, err := wood.Lookup(b.Stock.Wood)
-	switch {
-	case err != nil:
-		return softwood
-	case w.DesignGravity > 0:
-		return w.DesignGravity
-	case w.DryGravity > 0:
-		return w.DryGravity
+	if g, ok := f.gravities[b.Stock.Wood]; ok {
+		return g
 	}
-	return softwood
+	g := softwood
+	if w, err := wood.Lookup(b.Stock.Wood); err == nil {
+		g = cmp.Or(w.DesignGravity, w.DryGravity, softwood)
+	}
+	f.gravities[b.Stock.Wood] = g
+	return g
 }

@@ -45,6 +45,8 @@ type Pair struct {
 	Stack   [2]float64    // mm of wood along the fastener: in Through, in the other
 	EndWood bool          // the other board is entered in its end grain
 	Uses    []Use         // what fastens this pair
+
+	gravity [2]float64 // specific gravity of the wood of A and of B
 }
 
 // Into returns the board a pair's fastener ends in.
@@ -137,51 +139,62 @@ func Tally(joints []Joint) *screw.Tally {
 // are said too.
 func Find(p *design.Piece, m *Meetings) ([]Joint, snag.List) {
 	f := newFinder(p, m)
-	joints := f.find(p.Joints)
+	joints := f.pair(p.Joints)
+	f.judged(joints)
+	f.metals(joints)
 	f.drillAll(joints)
 	closing(p, m, f.snags)
 	return joints, f.snags
 }
 
 func newFinder(p *design.Piece, m *Meetings) *finder {
-	f := &finder{speaker: speaker{p.Units}, piece: p, meetings: m, at: map[board.ID]int{}, side: make([]uint8, len(p.Boards))}
+	f := &finder{speaker: speaker{p.Units}, piece: p, meetings: m, at: map[board.ID]int{}, gravities: map[string]float64{}, parsed: map[string]screw.Fastener{}, side: make([]uint8, len(p.Boards))}
 	for i, b := range p.Boards {
 		f.at[b.ID] = i
 	}
 	return f
 }
 
-// find lays the joints declared and judges them.
-func (f *finder) find(declared []design.Joint) []Joint {
+// pair picks the pairs of the joints declared.
+func (f *finder) pair(declared []design.Joint) []Joint {
 	joints := make([]Joint, 0, len(declared))
 	for i := range declared {
 		joints = append(joints, f.joint(&declared[i]))
 	}
+	return joints
+}
+
+// judged lays the fasteners of joints and says what is wrong with them.
+func (f *finder) judged(joints []Joint) {
 	f.fasten(joints)
 	f.crossings()
-	f.metals(joints)
-	return joints
 }
 
 type finder struct {
 	speaker
-	piece    *design.Piece
-	meetings *Meetings
-	at       map[board.ID]int
-	side     []uint8 // by board: bit 1 of the first side of the joint in hand, bit 2 of the second
-	thicket  thicket
-	groups   []*group
-	deaf     bool    // trials do not mind other fasteners
-	fixed    []thorn // the screws of brackets, which stand where the brackets have their holes
-	snags    snag.List
+	piece     *design.Piece
+	meetings  *Meetings
+	at        map[board.ID]int
+	side      []uint8 // by board: bit 1 of the first side of the joint in hand, bit 2 of the second
+	thicket   thicket
+	groups    []*group
+	gravities map[string]float64        // by wood
+	parsed    map[string]screw.Fastener // by phrase
+	deaf      bool                      // trials do not mind other fasteners
+	fixed     []thorn                   // the screws of brackets, which stand where the brackets have their holes
+	snags     snag.List
 }
 
 func (f *finder) joint(d *design.Joint) Joint {
 	j := Joint{Joint: d}
 	for _, w := range d.With {
-		fastener, err := screw.Parse(w.Phrase)
-		if err != nil {
-			continue // package design has said so
+		fastener, known := f.parsed[w.Phrase]
+		if !known {
+			var err error
+			if fastener, err = screw.Parse(w.Phrase); err != nil {
+				continue // package design has said so
+			}
+			f.parsed[w.Phrase] = fastener
 		}
 		j.With = append(j.With, fastener)
 	}

@@ -26,7 +26,7 @@ func (f *finder) fastened(joints []Joint) (out []metal) {
 		j := &joints[i]
 		var in []*design.Board
 		for _, p := range j.Pairs {
-			in = append(in, p.Through, p.Into())
+			in = append(in, p.A, p.B)
 		}
 		for k, w := range j.With {
 			if w.Family != screw.Glue && w.Family != screw.Dowel && len(in) > 0 {
