@@ -1,9 +1,11 @@
 package book
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
+	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
 
@@ -14,29 +16,63 @@ func (b *book) steps() {
 	}
 	b.chapter("Building it", "what a step adds is toned; what stands already is light")
 	b.blocks[len(b.blocks)-1].fresh = true
-	// Two steps share a page if they fit there with small pictures; else a
-	// picture is as large as its page allows.
-	const small, both, large, gap, chapter = 58.0, 82.0, 112.0, 9.0, 14.0
+	// As many steps share a page as fit there with small pictures, and their
+	// pictures are then as large as the page allows. A step whose words leave no
+	// room even for a tiny one goes on overleaf.
+	const tiny, small, both, large, gap, chapter = 40.0, 58.0, 82.0, 112.0, 9.0, 14.0
 	room := b.bottom() - b.top()
 	used := chapter
-	for i := 0; i < len(b.r.Steps); i++ {
-		one := b.stepHigh(i)
-		if i+1 < len(b.r.Steps) {
-			two := b.stepHigh(i + 1)
-			left := room - used - one - gap - two
-			if left >= b.stepPicture(i, small)+b.stepPicture(i+1, small) {
-				high := small
-				for h := small; h <= both && left >= b.stepPicture(i, h)+b.stepPicture(i+1, h); h += 4 {
-					high = h
-				}
-				b.step(i, high)
-				b.step(i+1, high)
-				i++
-				used = 0
-				continue
+	words := make([]float64, len(b.r.Steps))
+	for i := range words {
+		words[i] = b.stepHigh(i)
+	}
+	// tall is the height of n steps from step i on, with pictures no higher than high.
+	tall := func(i, n int, high float64) float64 {
+		sum := float64(float64(n-1) * gap)
+		for k := i; k < i+n; k++ {
+			sum += words[k] + b.stepPicture(k, high)
+		}
+		return sum
+	}
+	// fit is how many steps from step i on fit into so much.
+	fit := func(i int, height, high float64) int {
+		n := 0
+		for i+n < len(words) && tall(i, n+1, high) <= height {
+			n++
+		}
+		return n
+	}
+	for i := 0; i < len(b.r.Steps); {
+		least, n := small, fit(i, room-used-gap, small)
+		if n == 0 && used > 0 {
+			if k := fit(i, room, small); k > 0 || used > chapter {
+				used, n = 0, k
 			}
 		}
-		b.step(i, min(max(room-used-one-3, small), large))
+		if n == 0 {
+			least, n = tiny, min(1, fit(i, room-used, tiny))
+		}
+		first := len(b.blocks)
+		if n == 0 {
+			b.step(i, small)
+			used += tall(i, 1, small) - room
+			b.blocks[first].fresh = i > 0
+			i++
+			continue
+		}
+		most := both
+		if n == 1 {
+			most = large
+		}
+		high := least
+		for h := least; h <= most && tall(i, n, h) <= room-used; h += 2 {
+			high = h
+		}
+		for range n {
+			b.step(i, high)
+			i++
+		}
+		b.blocks[first].fresh = used == 0
 		used = 0
 	}
 }
@@ -68,8 +104,12 @@ func (b *book) step(i int, high float64) {
 	if s.Times > 1 {
 		asides = append(asides, timesOf(s.Times))
 	}
-	if s.Lies != "" {
-		asides = append(asides, "it lies "+s.Lies)
+	switch s.Lies {
+	case "":
+	case "upright":
+		asides = append(asides, "standing")
+	default:
+		asides = append(asides, "lying "+s.Lies)
 	}
 	if s.People > 1 {
 		asides = append(asides, strconv.Itoa(s.People)+" people")
@@ -109,7 +149,7 @@ func (b *book) step(i int, high float64) {
 		}
 		name := a.Name
 		if a.Hand != "" {
-			name += ", " + a.Hand
+			name += " (" + a.Hand + " hand)"
 		}
 		take = cat(take, say(sep+strconv.Itoa(a.Count)+unbroken+"×"+unbroken, bodyStyle), say(a.Letter, strongStyle), say(" "+name, bodyStyle))
 	}
@@ -165,7 +205,11 @@ func (b *book) step(i int, high float64) {
 		}
 		sp := sentence(q.Words, bodyStyle)
 		if i == len(s.Square)-1 {
-			sp = append(sp, say(" Measure before it is tight; where it reads more, push those two corners toward one another.", bodyStyle)...)
+			more := " Measure before it is tight."
+			if first := slices.IndexFunc(b.r.Steps, func(o shop.Step) bool { return len(o.Square) > 0 }); b.r.Steps[first].Number == s.Number {
+				more += " Where it reads more, push those two corners toward one another."
+			}
+			sp = append(sp, say(more, bodyStyle)...)
 		}
 		b.label(key, label, sp)
 	}

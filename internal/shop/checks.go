@@ -1,6 +1,9 @@
 package shop
 
-import "scantling/internal/board"
+import (
+	"scantling/internal/board"
+	"scantling/internal/geom"
+)
 
 // spacerRun is how many gaps in a row a spacer may be trusted for: past it the
 // 1/64 in a spacer is off by comes to more than the trade tolerance of 1/16.
@@ -19,6 +22,10 @@ func (s *shop) checks(added []board.ID) []Text {
 		}
 		count, ok := row.Count.Q.Count()
 		if n == 0 || !ok || count < 2 {
+			continue
+		}
+		if gap, ok := row.Gap.Q.Length(); ok && gap.MM() < geom.Touch {
+			out = append(out, Words("The "+called(row.Name)+"s lie tight, with no gap between them."))
 			continue
 		}
 		t := Words("The gaps between the " + called(row.Name) + "s come to ").Show(s.pen.Quantity(row.Gap.Q, row.Gap.From)).Say(".")

@@ -51,18 +51,21 @@ func (s *shop) fastenNow(d *doing, b *bench, left []waiting) (now, still []waiti
 	return now, still
 }
 
-// fastened says what a step's pairs take, joint by joint.
+// fastened says what a step's pairs take, joint by joint in file order; a group's
+// copies have joints of one name, which are told together.
 func (s *shop) fastened(now []waiting) []StepFastener {
-	now = slices.Clone(now)
-	slices.SortStableFunc(now, func(a, b waiting) int { return cmp.Compare(a.number, b.number) })
+	byName := map[string][]waiting{}
+	for _, w := range now {
+		byName[w.joint.Name] = append(byName[w.joint.Name], w)
+	}
 	var out []StepFastener
-	for len(now) > 0 {
-		n := 1
-		for n < len(now) && now[n].joint == now[0].joint {
-			n++
+	for i := range s.declared {
+		name := s.declared[i].Name
+		if ws := byName[name]; ws != nil {
+			slices.SortStableFunc(ws, func(a, b waiting) int { return cmp.Compare(a.number, b.number) })
+			out = append(out, s.stepFasteners(ws)...)
+			delete(byName, name)
 		}
-		out = append(out, s.stepFasteners(now[:n])...)
-		now = now[n:]
 	}
 	return out
 }
@@ -86,6 +89,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 			}
 			l.count += u.Count
 			l.pairs++
+			l.from = l.from.Union(w.joint.Scalars)
 			l.from = l.from.Union(s.rowFrom[w.pair.A.Name], s.rowFrom[w.pair.B.Name]) // how many boards there are
 			if w.joint.Pattern.Spacing != nil {
 				l.from = l.from.Union(w.pair.A.LengthFrom, w.pair.B.LengthFrom) // how many go into the length

@@ -21,14 +21,21 @@ type spot struct {
 }
 
 // spots are what two doings are compared by: every corner of the boards a doing
-// brings, and both ends of every fastener it drives.
-func (s *shop) spots(d *doing) []spot {
+// brings, by the part each is, and both ends of every fastener it drives. In a
+// mirror a part is its twin.
+func (s *shop) spots(d *doing, inMirror bool) []spot {
 	var out []spot
 	for _, id := range d.new {
 		b := s.piece.Boards[s.at[id]]
+		letter := ""
+		if p := s.partOf[id]; p != nil {
+			if letter = p.Letter; inMirror && p.Twin != nil {
+				letter = p.Twin.Letter
+			}
+		}
 		corners, _ := b.Solid.Mesh()
 		for _, v := range corners {
-			out = append(out, spot{b.Name, b.Pose.Out(v)})
+			out = append(out, spot{letter, b.Pose.Out(v)})
 		}
 	}
 	for _, w := range d.now {
@@ -46,8 +53,8 @@ func (s *shop) spots(d *doing) []spot {
 // itself; each way carries everything else along, and is the answer if every spot
 // then lies on one of its kind.
 func (s *shop) same(a, b *doing) likeness {
-	from, to := s.spots(a), s.spots(b)
-	if len(a.new) == 0 || len(a.new) != len(b.new) || len(from) != len(to) {
+	plain, twins, to := s.spots(a, false), s.spots(a, true), s.spots(b, false)
+	if len(a.new) == 0 || len(a.new) != len(b.new) || len(plain) != len(to) {
 		return unlike
 	}
 	first := s.piece.Boards[s.at[a.new[0]]]
@@ -59,13 +66,12 @@ func (s *shop) same(a, b *doing) likeness {
 		}
 		for k := range 16 {
 			m, isTurn := onto(first.Board, other.Board, k)
-			if best == mirrored && !isTurn || !lands(from, to, m) {
-				continue
-			}
-			if isTurn {
+			switch {
+			case isTurn && lands(plain, to, m):
 				return turned
+			case !isTurn && best == unlike && lands(twins, to, m):
+				best = mirrored
 			}
-			best = mirrored
 		}
 	}
 	return best

@@ -188,7 +188,7 @@ func hands(r *Step) Text {
 	case other == nil:
 		return Words("make " + number(r.Times) + ", all alike: " + list(alike) + "; the words are for the " + r.Each + " one")
 	case r.Times == 2:
-		return Words("make two, the second a mirror image of the first: the words are for the " + r.Each + " one, and the " + other[0] + " one is its mirror image")
+		return Words("make two, the second a mirror image of the first; the words are for the " + r.Each + " one")
 	}
 	return Words("make " + number(r.Times) + ": " + number(len(alike)) + " of one hand (" + list(alike) + "), " + number(len(other)) +
 		" of the other (" + list(other) + "), mirror images; the words are for the " + r.Each + " one")
