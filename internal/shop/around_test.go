@@ -179,7 +179,7 @@ func TestOffcutsAreKept(t *testing.T) {
 	if got := of(&r.Steps[0], "jig"); got != `two spacers, 6" long, ripped 1/4" thick, from offcut 2` {
 		t.Error(got)
 	}
-	if got := of(&r.Steps[1], "jig"); !strings.Contains(got, "one post, 60\" long, from any scrap") && !strings.Contains(got, "5' long, from any scrap") {
+	if got := of(&r.Steps[1], "jig"); !strings.Contains(got, "one post, 60\" long, from wood of your own") && !strings.Contains(got, "5' long, from wood of your own") {
 		t.Error(got)
 	}
 }

@@ -102,15 +102,15 @@ func (s *shop) clamps(r *Step, d *doing) []Around {
 			wedge := s.pen.Angle(k.wedge, k.opening.From)
 			t = t.Say("; the faces under its jaws stand askew, so put a wedge of ").Show(wedge).Say(" under one of them")
 			figures = append(figures, Figure{"wedge", wedge})
-			s.want(Jig{Step: r.Number, What: "wedge", Long: s.pen.Length(wedgeLong, span.Set{}), Angle: &wedge, Count: 2})
+			s.want(Jig{Step: r.Number, What: "wedge", Long: wedgeLong.show(s.pen), Angle: &wedge, Count: 2})
 		}
 		out = append(out, reading("clamp", t, practice, figures...))
 	}
 	return out
 }
 
-// wedgeLong is how long a wedge under a jaw is, in mm: 6 in.
-const wedgeLong = 6 * 25.4
+// wedgeLong is how long a wedge under a jaw is.
+var wedgeLong = round{6, 150}
 
 // longest is the longer side of the box round a contact, in mm.
 func longest(c geom.Contact) float64 {

@@ -19,7 +19,7 @@ type Jig struct {
 	Thick   *Shown // ripped to
 	Angle   *Shown // of a wedge
 	Use     Text
-	Offcuts []string // it comes from; none: from any scrap
+	Offcuts []string // it comes from; none: the cutting leaves no piece long enough
 }
 
 // An Offcut is a piece the cutting plan leaves over, by the name it has on its
@@ -32,12 +32,29 @@ type Offcut struct {
 	Keep []string // the jigs that come from it
 }
 
-// Lengths of jigs, in mm. Source: common practice.
-const (
-	spacerLong = 6 * 25.4
-	blockLong  = 4 * 25.4
-	thinnest   = 25.4 / 8 // what still can be ripped for a spacer
+// Lengths of jigs, in inches and, where the tape is metric, in mm. Source: common
+// practice.
+var (
+	spacerLong = round{6, 150}
+	blockLong  = round{4, 100}
 )
+
+// thinnest is what still can be ripped for a spacer, in mm: 1/8 in.
+const thinnest = 25.4 / 8
+
+// A round is a length nobody works out: round in inches, and in millimetres.
+type round struct{ inches, mm float64 }
+
+// on returns it as the tape has it, in mm.
+func (r round) on(p Pen) float64 {
+	if p.Tape.Units() == measure.Metric {
+		return r.mm
+	}
+	return r.inches * 25.4
+}
+
+// show writes it.
+func (r round) show(p Pen) Shown { return p.Length(r.on(p), span.Set{}) }
 
 // repeated is how many parts of one length a stop block pays for.
 const repeated = 3
@@ -66,7 +83,7 @@ func (s *shop) spacers(r *Step, ds []*doing) {
 		l, ok := gap.Length()
 		if ok && laid[name] && l.MM() >= thinnest {
 			thick := s.pen.Quantity(gap, from)
-			s.want(Jig{Step: r.Number, What: "spacer", Count: 2, Long: s.pen.Length(spacerLong, span.Set{}), Thick: &thick, Use: Words("between the " + called(name) + "s")})
+			s.want(Jig{Step: r.Number, What: "spacer", Count: 2, Long: spacerLong.show(s.pen), Thick: &thick, Use: Words("between the " + called(name) + "s")})
 		}
 	}
 	for i := range s.piece.Rows {
@@ -104,7 +121,7 @@ func (s *shop) stops() {
 		use = use.Say("at ").Show(first).Say(" for " + list(parts[l]))
 	}
 	if len(use) > 0 {
-		s.want(Jig{What: "stop block", Count: 1, Long: s.pen.Length(blockLong, span.Set{}), Use: use})
+		s.want(Jig{What: "stop block", Count: 1, Long: blockLong.show(s.pen), Use: use})
 	}
 }
 
@@ -122,7 +139,7 @@ func (r *Readings) KeepOffcuts() {
 		b := &r.Saw.Boards[i]
 		for k := range b.Strips {
 			strip := &b.Strips[k]
-			if strip.Left == nil || strip.Left.Printed().MM() < blockLong {
+			if strip.Left == nil || strip.Left.Printed().MM() < blockLong.on(r.Pen) {
 				continue
 			}
 			strip.Offcut = fmt.Sprintf("offcut %d", len(r.Saw.Offcuts)+1)
@@ -206,7 +223,7 @@ func (j *Jig) Says() Text {
 		t = t.Say(", ").Add(j.Use)
 	}
 	if j.Offcuts == nil {
-		return t.Say(", from any scrap: the cutting leaves no piece long enough")
+		return t.Say(", from wood of your own: the cutting leaves no piece long enough")
 	}
 	return t.Say(", from " + list(j.Offcuts))
 }

@@ -15,8 +15,8 @@ import (
 const terrace = 1.0 / 48
 
 // rim is what is taken off the edges of a foot, so that it does not splinter when
-// it is dragged, in mm: 1/8 in. Source: common practice.
-const rim = 25.4 / 8
+// it is dragged. Source: common practice.
+var rim = round{0.125, 3}
 
 // level adds the step in which four feet or more are made to stand: right after
 // the last board is in, before anything is filled, tightened for good or used.
@@ -45,7 +45,7 @@ func (s *shop) level() {
 	}
 	size := box.Size()
 	fall := s.pen.Length(float64(terrace*math.Max(size.X, size.Y)), from)
-	bevel := s.pen.Length(rim, span.Set{})
+	bevel := rim.show(s.pen)
 	count := s.pen.Count(len(feet), from)
 	t := Words("Stand it on something flat: a level floor, or a sheet of plywood wedged level. If it rocks, push thin wedges under the feet that hang until all ").
 		Show(count).Say(" bear. Make a block as high as the widest gap, slide it round every foot with a pencil on it, and saw or plane to the line. Take ").
@@ -69,7 +69,7 @@ func (s *shop) level() {
 	}
 	r.People = max(1, r.People)
 	r.Around = []Around{reading("level", Words("it stands when a sheet of paper goes under no foot"), practice, Figure{"feet", count}, Figure{"fall", fall}, Figure{"edge", bevel})}
-	s.want(Jig{Step: last + 2, What: "scribing block", Count: 1, Long: s.pen.Length(blockLong, span.Set{})})
+	s.want(Jig{Step: last + 2, What: "scribing block", Count: 1, Long: blockLong.show(s.pen)})
 	s.out.Steps = append(s.out.Steps[:last+1:last+1], append([]Step{r}, s.out.Steps[last+1:]...)...)
 	for n := range s.out.Steps {
 		s.out.Steps[n].Number = n + 1

@@ -258,6 +258,11 @@ const (
 // face one another.
 func frame(p *design.Piece, rails []rail, ring []int) (Frame, bool) {
 	way := func(i int) geom.Vec { return p.Boards[ring[i%len(ring)]].Pose.X }
+	for i := 0; i+2 < len(ring); i++ { // a row's board has one of its row across
+		if a, c := p.Boards[ring[i]], p.Boards[ring[i+2]]; a.Name != c.Name && a.Row+a.Field+c.Row+c.Field > 0 {
+			return Frame{}, false
+		}
+	}
 	n := way(0).Cross(way(1))
 	if n.Length() < geom.Same {
 		return Frame{}, false
