@@ -3,6 +3,7 @@ package proof
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"scantling/internal/geom"
 	"scantling/internal/steady"
@@ -149,7 +150,7 @@ func (s *shop) find(b *standing, r *rule, n int) (bearing, int, error) {
 	} else if len(r.row) > 0 {
 		return g, 0, fmt.Errorf("its row has %d running marks, and it is no. %d", len(r.row), n+1)
 	}
-	if r.beyond != "" {
+	if r.beyond != "" || strings.HasSuffix(r.theirs.words, " corner") && !strings.HasSuffix(r.mine.words, " corner") {
 		mine, err := b.faceCalled(r.mine.words)
 		if err != nil {
 			return g, 0, err
@@ -158,22 +159,18 @@ func (s *shop) find(b *standing, r *rule, n int) (bearing, int, error) {
 		if err != nil {
 			return g, 0, err
 		}
-		look, _, _ := side(r.mine.words)
-		way, _ := toward(r.beyond)
-		switch look.Dot(way) {
-		case 1:
-		case -1:
-			g.off = -g.off
-		default:
-			return g, 0, fmt.Errorf("its %s cannot lie %s a corner", r.mine.words, r.beyond)
-		}
-		g.mine = &mine
-		g.corner = other.pose.Out(at[0])
-		for _, v := range at { // the one that stands out furthest, where a rule touches
-			if w := other.pose.Out(v); way.Dot(w) > way.Dot(g.corner) {
-				g.corner = w
+		if r.beyond != "" {
+			look, _, _ := side(r.mine.words)
+			way, _ := toward(r.beyond)
+			switch look.Dot(way) {
+			case 1:
+			case -1:
+				g.off = -g.off
+			default:
+				return g, 0, fmt.Errorf("its %s cannot lie %s a corner", r.mine.words, r.beyond)
 			}
 		}
+		g.mine, g.corner = &mine, other.pose.Out(at[0])
 		return g, other.in, nil
 	}
 	if r.tips {

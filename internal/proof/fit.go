@@ -134,7 +134,11 @@ func (s *shop) measure(p *Pages) (fits []Fit, open []string) {
 		if a.in == 0 || a.in != b.in || joined[[2]string{a.board.ID, b.board.ID}] {
 			continue
 		}
-		if d := depth(a.placed(), b.placed()); d > geom.Touch {
+		d := depth(a.placed(), b.placed())
+		if a.sheet.toFit() || b.sheet.toFit() { // shortened or planed on the work
+			d = max(0, d-Drift)
+		}
+		if d > geom.Touch {
 			fits = append(fits, Fit{Boards: [2]string{a.board.ID, b.board.ID}, Over: d})
 		}
 	}
@@ -198,8 +202,11 @@ type meeting struct {
 // fitted reports whether a face is an end of a board that is cut to fit.
 func (b *standing) fitted(face geom.Tag) bool {
 	end := face <= geom.XHigh || face == geom.FirstCut || face == geom.FirstCut+1
-	return end && b.sheet.part.Long.How == "cut to fit"
+	return end && b.sheet.toFit()
 }
+
+// toFit reports whether a part is cut to what is measured on the work.
+func (s *sheet) toFit() bool { return s.part.Long.How == "cut to fit" }
 
 // facing finds the faces by which two boards meet: of those that look at one
 // another from near by, the two that share the largest area.

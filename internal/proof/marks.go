@@ -2,6 +2,7 @@ package proof
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"scantling/internal/geom"
@@ -252,9 +253,12 @@ func (b *standing) cornersCalled(words string) ([]geom.Vec, error) {
 	}
 	var out []geom.Vec
 	in := b.rough.InWay(way)
-	middle := b.sheet.size.Times(0.5)
+	most := math.Inf(-1)
 	for _, v := range f.rim {
-		if v.Minus(middle).Dot(in) > 0 {
+		most = math.Max(most, v.Dot(in))
+	}
+	for _, v := range f.rim {
+		if v.Dot(in) > most-geom.Touch {
 			out = append(out, v)
 		}
 	}

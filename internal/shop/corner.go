@@ -14,6 +14,7 @@ import (
 // beyond words where a face lies, d mm beyond a point in the direction it looks:
 // by a word of the room where it looks that way within 18 degrees.
 func beyond(n geom.Vec, d float64) string {
+	outward := d > 0
 	if d < 0 {
 		n = n.Negated()
 	}
@@ -25,7 +26,7 @@ func beyond(n geom.Vec, d float64) string {
 			return " " + w.words + " "
 		}
 	}
-	return " from "
+	return map[bool]string{true: " out past ", false: " in from "}[outward]
 }
 
 // corner fixes one direction that is left when no face of board i is square to
@@ -125,15 +126,7 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 		if far, ok := s.again(i, boards, m); ok {
 			return append(others, m, far)
 		}
-		var far placeMark
-		found := false
-		for _, end := range []board.Side{board.Start, board.Finish} { // the end further off
-			c, ok := s.corner(i, boards, touching, others, &end, !m.point)
-			if ok && lever(b, m.ref, c.ref) && (!found || alongBoard(b, m.ref, c.ref) > alongBoard(b, m.ref, far.ref)+geom.Touch) {
-				far, found = c, true
-			}
-		}
-		if found {
+		if far, ok := s.farCorner(i, boards, touching, m, others); ok {
 			return append(others, m, far)
 		}
 		for _, far := range s.against(i, boards[:touching]) { // it goes between two
@@ -147,6 +140,25 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 		}
 	}
 	return chosen
+}
+
+// farCorner returns a corner's mark far along board i from mark m: at an end that no
+// mark has yet, else at the end further off.
+func (s *shop) farCorner(i int, boards []int, touching int, m placeMark, others []placeMark) (far placeMark, found bool) {
+	b := s.piece.Boards[i]
+	fresh := false
+	for _, end := range []board.Side{board.Start, board.Finish} {
+		c, ok := s.corner(i, boards, touching, others, &end, !m.point)
+		if !ok || !lever(b, m.ref, c.ref) {
+			continue
+		}
+		isFresh := !slices.ContainsFunc(others, func(o placeMark) bool { return o.point && o.end == end })
+		further := found && alongBoard(b, m.ref, c.ref) > alongBoard(b, m.ref, far.ref)+geom.Touch
+		if !found || isFresh && !fresh || isFresh == fresh && further {
+			far, found, fresh = c, true, isFresh
+		}
+	}
+	return far, found
 }
 
 // lever reports whether two places lie far enough apart along a board to turn it by:
@@ -281,12 +293,17 @@ func (s *shop) corners(i int) []cornerOf {
 		if !own || !side.IsEnd() {
 			continue
 		}
+		low, high := math.Inf(1), math.Inf(-1)
 		for _, v := range f.Loops[0] {
-			edge := board.Near
-			if v.Y > b.W.MM()/2 {
-				edge = board.Far
+			low, high = math.Min(low, v.Y), math.Max(high, v.Y)
+		}
+		for _, v := range f.Loops[0] {
+			switch {
+			case v.Y < low+geom.Touch:
+				out = append(out, cornerOf{b.Pose.Out(v), side, board.Near})
+			case v.Y > high-geom.Touch:
+				out = append(out, cornerOf{b.Pose.Out(v), side, board.Far})
 			}
-			out = append(out, cornerOf{b.Pose.Out(v), side, edge})
 		}
 	}
 	s.points[i] = out
