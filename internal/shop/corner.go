@@ -56,7 +56,7 @@ func (s *shop) corner(i int, boards []int, touching int, chosen []placeMark, end
 		}
 		if !found || slices.Compare(r[:], rank[:]) < 0 {
 			best, rank, found = m, r, true
-			best.face, best.ref = geom.Facing(at, left), at
+			best.face, best.ref, best.way = geom.Facing(at, left), at, normal
 		}
 	}
 	for n, k := range boards {
@@ -108,7 +108,7 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 	if b.L <= longestLine || len(chosen) < 3 {
 		return chosen
 	}
-	turning, lies := 0, geom.Vec{}
+	turning, lies := 0, chosen[0].face.N
 	for _, m := range chosen {
 		if m.turns {
 			turning, lies = turning+1, m.face.N
@@ -123,23 +123,46 @@ func (s *shop) bothEnds(i int, boards []int, touching int, chosen []placeMark) [
 			continue
 		}
 		others := append(append([]placeMark(nil), chosen[:n]...), chosen[n+1:]...)
-		if far, ok := s.again(i, boards, m); ok {
-			return append(others, m, far)
+		held := append(others, m)
+		turns := func(far placeMark, ok bool) bool { return ok && math.Abs(swing(held, far, lies)) > b.L/8 }
+		if far, ok := s.again(i, boards, m); turns(far, ok) {
+			return append(held, far)
 		}
-		if far, ok := s.farCorner(i, boards, touching, m, others); ok {
-			return append(others, m, far)
+		if far, ok := s.farCorner(i, boards, touching, m, others); turns(far, ok) {
+			return append(held, far)
 		}
 		for _, far := range s.against(i, boards[:touching]) { // it goes between two
-			way := far.ref.Minus(m.ref)
-			if turn := lies.Cross(way.Unit()).Dot(far.face.N); lever(b, m.ref, far.ref) && math.Abs(turn) > independent {
-				return append(others, m, far)
+			if turns(far, lever(b, m.ref, far.ref)) {
+				return append(held, far)
 			}
 		}
-		if far, ok := s.tips(i, boards[:touching], others, m.ref); ok {
-			return append(others, m, far)
+		if far, ok := s.tips(i, boards[:touching], others, m.ref); turns(far, ok) {
+			return append(held, far)
 		}
 	}
 	return chosen
+}
+
+// swing returns how far, in mm a radian, a board moves along mark far when it is
+// turned about an axis and slides so that three marks hold.
+func swing(held []placeMark, far placeMark, axis geom.Vec) float64 {
+	moves := func(m placeMark) (n geom.Vec, mm float64) {
+		if n = m.way; n == (geom.Vec{}) {
+			n = m.face.N
+		}
+		return n, n.Dot(axis.Cross(m.ref.Minus(far.ref)))
+	}
+	var planes [3]geom.Plane
+	for k, m := range held[:3] {
+		n, mm := moves(m)
+		planes[k] = geom.Plane{N: n, D: -mm}
+	}
+	slide, ok := geom.Meet(planes[0], planes[1], planes[2])
+	if !ok {
+		return 0
+	}
+	n, mm := moves(far)
+	return mm + n.Dot(slide)
 }
 
 // farCorner returns a corner's mark far along board i from mark m: at an end that no

@@ -18,6 +18,7 @@ type placeMark struct {
 	face  geom.Plane // of the board, in the piece: its normal is the direction fixed
 	say   func() Text
 	ref   geom.Vec   // where it is measured, in the piece
+	way   geom.Vec   // of a corner's mark: the direction it is measured in
 	turns bool       // both its faces are true enough to turn the board by
 	end   board.Side // of a corner's mark: the end it is at
 	point bool       // a corner's mark
