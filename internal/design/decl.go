@@ -363,6 +363,7 @@ type patternDecl struct {
 	count                      *said
 	set                        string
 	fromEdge, fromEnd, spacing *said
+	ifRoom                     bool
 }
 
 type hardwareDecl struct {

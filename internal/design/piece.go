@@ -189,6 +189,7 @@ type Pattern struct {
 	FromEdge *Figure
 	FromEnd  *Figure
 	Spacing  *Figure
+	IfRoom   bool // pairs that meet over too little go without
 	At       span.Range
 	CountAt  span.Range // of the scalar saying each; zero when unsaid
 	EdgeAt   span.Range

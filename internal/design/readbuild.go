@@ -37,7 +37,7 @@ func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
 		j.counterbore = &counterboreDecl{c.said("head"), c.said("nut"), c.word("plug") == "yes"}
 	}
 	if p := b.sub("pattern"); p != nil {
-		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing")}
+		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing"), p.yes("if room")}
 	}
 	return j
 }

@@ -306,6 +306,7 @@ var (
 		{name: "from edge", form: asMeasure, doc: "how far from the edge"},
 		{name: "from end", form: asMeasure, doc: "how far from the end"},
 		{name: "spacing", form: asMeasure, doc: "how far from one another"},
+		{name: "if room", form: asWord, words: []string{"yes", "no"}, doc: "where two boards meet over too little, nothing is driven"},
 	}}
 	counterboreTable = &table{"a counterbore", []key{
 		{name: "head", form: asMeasure, doc: "how deep the head sits below the face"},

@@ -91,6 +91,9 @@ func (f *finder) groupsOf(j *Joint) []*group {
 		}
 	}
 	f.face(j)
+	if j.Pattern.IfRoom {
+		f.roomy(j)
+	}
 	var groups []*group
 	for i, w := range j.With {
 		switch {
@@ -107,6 +110,24 @@ func (f *finder) groupsOf(j *Joint) []*group {
 		}
 	}
 	return groups
+}
+
+// roomy leaves a joint the pairs with room for all that is driven into them.
+func (f *finder) roomy(j *Joint) {
+	j.Pairs = slices.DeleteFunc(j.Pairs, func(p Pair) bool {
+		one := Joint{Joint: j.Joint, With: j.With, Pairs: []Pair{p}}
+		for i, w := range j.With {
+			if !w.Driven() {
+				continue
+			}
+			for _, g := range f.gather(&one, i) {
+				if len(g.laid(0, j.Pattern, w, variants[0])) == 0 {
+					return true
+				}
+			}
+		}
+		return false
+	})
 }
 
 // bolted reports whether a joint has a bolt for an insert.

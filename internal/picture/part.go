@@ -63,16 +63,29 @@ func (s *scene) part(p *shop.Part) *drawing.Figure {
 	middle := (box.Low.Y + box.High.Y) / 2
 	f.Labels = []drawing.Lettering{{At: drawing.Place{X: (box.Low.X + box.High.X) / 2, Y: middle}, Align: typeset.Centre,
 		Text: p.Letter + ": " + p.ShowFace + " up, " + edgeName(b, board.Near) + " nearest"}}
+	// On a short wide part with slanted ends what is said of them stands under and over the rest.
+	stagger := (p.Ends[0] != nil || p.Ends[1] != nil) && inside(flat[0], box.High.X, middle)-inside(flat[0], box.Low.X, middle) < shortPart && box.High.Y-box.Low.Y > widePart
 	for end, x := range []float64{box.Low.X, box.High.X} {
 		text := b.Sides[end] + " end"
 		if cut := p.Ends[end]; cut != nil {
 			text += ", " + cut.Setting.Text
 		}
-		f.Labels = append(f.Labels, drawing.Lettering{At: drawing.Place{X: inside(flat[0], x, middle), Y: middle},
+		at := float64(middle)
+		if stagger {
+			at += float64([]float64{-0.25, 0.25}[end] * (box.High.Y - box.Low.Y))
+		}
+		f.Labels = append(f.Labels, drawing.Lettering{At: drawing.Place{X: inside(flat[0], x, at), Y: at},
 			Align: []typeset.Align{typeset.Left, typeset.Right}[end], Text: text})
 	}
 	return f
 }
+
+// A part shorter than this along its middle, in mm, has no room for three words in a
+// line, and one wider than the other has room for three lines.
+const (
+	shortPart = 700.0
+	widePart  = 90.0
+)
 
 // bore draws a hole seen along its axis: its circle, dashed when it is drilled from
 // behind, and a cross through its centre.

@@ -24,14 +24,14 @@ func measured(b *testing.B, src []byte, want Want) {
 // BenchmarkLive is what must keep up with a dragged size: values, solids,
 // contacts, clashes. The goal for the sorting table is 5 ms.
 func BenchmarkLive(b *testing.B) {
-	for _, file := range examples {
+	for _, file := range allFive {
 		b.Run(file, func(b *testing.B) { measured(b, example(b, file), Live) })
 	}
 }
 
 // BenchmarkSettled adds joints, parts and cutting.
 func BenchmarkSettled(b *testing.B) {
-	for _, file := range examples {
+	for _, file := range allFive {
 		b.Run(file, func(b *testing.B) { measured(b, example(b, file), Settled) })
 	}
 }

@@ -200,6 +200,9 @@ func railsOf(p *design.Piece, joints []joint.Joint) []rail {
 	for i := range joints {
 		for k := range joints[i].Pairs {
 			pair := &joints[i].Pairs[k]
+			if pair.A.Field+pair.B.Field > 0 {
+				continue // strips of a field fill a frame and make none
+			}
 			a, b := number[pair.A], number[pair.B]
 			met[a] = append(met[a], touch{b, pair.Contact.Middle})
 			met[b] = append(met[b], touch{a, pair.Contact.Middle})
