@@ -23,7 +23,8 @@ const (
 
 // bar is a board as it lies on the bench, a tape along its near edge.
 type bar struct {
-	board  shop.SawBoard
+	wide   float64      // mm: the board's
+	ripsAt []shop.Shown // of its section
 	strip  shop.Strip
 	whole  bool    // the whole board is drawn, not a strip of it alone
 	scale  float64 // paper for one mm of wood, along the board
@@ -79,7 +80,7 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 	var items []drawing.Item
 	wide, near := b.strip.Wide, 0.0
 	if b.whole {
-		wide, near = b.board.Width, b.strip.Near
+		wide, near = b.wide, b.strip.Near
 	}
 	across := min(max(wide*barPerMM, barLeast), barMost) / wide
 	cs := b.cuts()
@@ -153,7 +154,7 @@ func (b *bar) draw() ([]drawing.Item, float64) {
 			}
 		}
 	}
-	for _, r := range b.board.RipsAt {
+	for _, r := range b.ripsAt {
 		if b.whole {
 			y := base - float64(r.Exact.V/1e6*across)
 			items = append(items, drawing.Stroke{Path: []drawing.Point{{X: 0, Y: y}, {X: x(b.long), Y: y}}, Weight: drawing.Wide})

@@ -203,7 +203,7 @@ func TestBars(t *testing.T) {
 		if rapid.Bool().Draw(t, "left") {
 			strip.Left = ptr(inches(feet*12-at, strconv.Itoa(int(feet*12-at))+`"`))
 		}
-		sb.Strips = []shop.Strip{strip}
+		sb.Sections = []shop.SawSection{{Strips: []shop.Strip{strip}}}
 		b.board(sb, b.page.column()/(feet*12*25.4))
 		for _, s := range b.sheets() {
 			for _, c := range s.Clashes() {

@@ -107,30 +107,29 @@ func sampleSaw() shop.Saw {
 		return shop.SawPiece{Letter: letter, Start: from * 25.4, End: to * 25.4, Label: label, Mark: inches(to, mark)}
 	}
 	apron := shop.SawBoard{Stock: "2x4 southern pine", Length: inches(144, "12 ft"), Width: 89, Title: shop.Words("2x4, 12 ft: two long aprons"),
-		Strips: []shop.Strip{{Wide: 88.9, Pieces: []shop.SawPiece{piece("A", .5, 70, `69 1/2"`, `70"`), piece("A", 70.125, 139.625, `69 1/2"`, `139 5/8"`)}, Left: ptr(inches(4.25, `4 1/4"`))}}}
-	legs := shop.SawBoard{Stock: "2x6 southern pine", Length: inches(144, "12 ft"), Width: 140, Title: shop.Words("2x6, 12 ft, ripped to 4 first: four legs"), RipsAt: []shop.Shown{inches(4, `4"`)},
-		Strips: []shop.Strip{{Wide: 101.6}}}
+		Sections: []shop.SawSection{{Strips: []shop.Strip{{Wide: 88.9, Pieces: []shop.SawPiece{piece("A", .5, 70, `69 1/2"`, `70"`), piece("A", 70.125, 139.625, `69 1/2"`, `139 5/8"`)}, Left: ptr(inches(4.25, `4 1/4"`))}}}}}
+	legs := shop.SawBoard{Stock: "2x6 southern pine", Length: inches(144, "12 ft"), Width: 140, Title: shop.Words("2x6, 12 ft, ripped to 4 first: four legs"), Sections: []shop.SawSection{{RipsAt: []shop.Shown{inches(4, `4"`)}, Strips: []shop.Strip{{Wide: 101.6}}}}}
 	at := .5
 	for i, m := range []string{`33 13/16"`, `67 1/4"`, `100 11/16"`, `134 3/16"`} {
 		p := piece("C", at, at+33.3125, `33 13/16"`, m)
 		p.SlantStart, p.SlantEnd = 14.3, 14.3
-		legs.Strips[0].Pieces = append(legs.Strips[0].Pieces, p)
+		legs.Sections[0].Strips[0].Pieces = append(legs.Sections[0].Strips[0].Pieces, p)
 		at += 33.3125 + 0.126
 		_ = i
 	}
-	slats := shop.SawBoard{Stock: "5/4x6 western red cedar", Length: inches(192, "16 ft"), Width: 140, Same: 2, Title: shop.Words("5/4x6, 16 ft: slats"), Strips: []shop.Strip{{Wide: 139.7}}}
+	slats := shop.SawBoard{Stock: "5/4x6 western red cedar", Length: inches(192, "16 ft"), Width: 140, Same: 2, Title: shop.Words("5/4x6, 16 ft: slats"), Sections: []shop.SawSection{{Strips: []shop.Strip{{Wide: 139.7}}}}}
 	at = .5
 	for i := range 7 {
 		to := at + 27
-		slats.Strips[0].Pieces = append(slats.Strips[0].Pieces, piece("E", at, to, `27"`, strconv.Itoa(int(to))+` 1/8"`))
+		slats.Sections[0].Strips[0].Pieces = append(slats.Sections[0].Strips[0].Pieces, piece("E", at, to, `27"`, strconv.Itoa(int(to))+` 1/8"`))
 		at = to + .125
 		_ = i
 	}
-	short := shop.SawBoard{Stock: "2x4 southern pine", Length: inches(96, "8 ft"), Width: 89, Title: shop.Words("2x4, 8 ft: cleats"), Strips: []shop.Strip{{Wide: 88.9, Left: ptr(inches(80, `80"`))}}}
+	short := shop.SawBoard{Stock: "2x4 southern pine", Length: inches(96, "8 ft"), Width: 89, Title: shop.Words("2x4, 8 ft: cleats"), Sections: []shop.SawSection{{Strips: []shop.Strip{{Wide: 88.9, Left: ptr(inches(80, `80"`))}}}}}
 	at = .5
 	for i := range 6 {
 		to := at + 2
-		short.Strips[0].Pieces = append(short.Strips[0].Pieces, piece("F", at, to, `2"`, strconv.Itoa(int(to))+` 1`+strconv.Itoa(i)+`/16"`))
+		short.Sections[0].Strips[0].Pieces = append(short.Sections[0].Strips[0].Pieces, piece("F", at, to, `2"`, strconv.Itoa(int(to))+` 1`+strconv.Itoa(i)+`/16"`))
 		at = to + .125
 	}
 	return shop.Saw{Boards: []shop.SawBoard{apron, legs, slats, short}, Kerf: inches(.125, `1/8"`), Squared: inches(.5, `1/2"`), Verdict: shop.Words("Cheapest, proved, and checked again board by board.")}

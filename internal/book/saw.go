@@ -78,35 +78,31 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 	}
 	b.para(6, title...)
 	b.bindLast()
-	if len(sb.RipsAt) > 0 {
-		rip := say("Rip it first, from the near edge at ", bodyStyle)
-		for i, r := range sb.RipsAt {
-			if i > 0 {
-				rip = append(rip, say(", ", bodyStyle)...)
-			}
-			rip = append(rip, figure(r, bodyStyle)...)
-		}
-		b.para(0.5, append(rip, say(".", bodyStyle)...)...)
-		b.bindLast()
-	}
-	var used []shop.Strip
-	for _, s := range sb.Strips {
-		if len(s.Pieces) > 0 {
-			used = append(used, s)
-		}
-	}
 	cut := 0
+	for k, sec := range sb.Sections {
+		if lead := sb.Lead(k); len(lead) > 0 {
+			b.para(0.5, spans(lead, bodyStyle)...)
+			b.bindLast()
+		}
+		cut = b.strips(sb, sec, scale, cut, k+1 < len(sb.Sections))
+	}
+}
+
+// strips draws the strips of a section that give parts, and returns the number of
+// the last cut.
+func (b *book) strips(sb shop.SawBoard, sec shop.SawSection, scale float64, cut int, more bool) int {
+	used := sec.Used()
 	for i, s := range used {
 		if len(used) > 1 {
 			b.para(1, say("Strip "+strconv.Itoa(i+1)+", counted from the near edge:", cellStyle)...)
 			b.bindLast()
 		}
-		d := &bar{board: sb, strip: s, whole: len(used) == 1, scale: scale, long: mm(sb.Length), kerf: mm(b.r.Saw.Kerf),
+		d := &bar{wide: sb.Width, ripsAt: sec.RipsAt, strip: s, whole: len(used) == 1, scale: scale, long: sb.LongOf(sec), kerf: mm(b.r.Saw.Kerf),
 			metric: b.r.Units != "inches", cut: cut, room: b.page.column()}
 		items, high := d.draw()
 		cut = d.cut
 		fig := &drawing.Group{Role: drawing.RoleFigure, Alt: barSays(sb, s), Items: items}
-		b.add(block{in: b.here(), gap: 1, height: high, items: []drawing.Item{fig}, keep: i+1 < len(used)})
+		b.add(block{in: b.here(), gap: 1, height: high, items: []drawing.Item{fig}, keep: more || i+1 < len(used)})
 		var also []typeset.Span
 		if len(d.bare) > 0 {
 			also = cat(say("Pieces too short for a letter above: ", cellStyle), bare(d.bare), say(". ", cellStyle))
@@ -119,6 +115,7 @@ func (b *book) board(sb shop.SawBoard, scale float64) {
 			b.para(0.5, also...)
 		}
 	}
+	return cut
 }
 
 // bare lists pieces by letter and length, alike ones once.

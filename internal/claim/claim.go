@@ -22,13 +22,17 @@ func Of(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 		c.Parts = append(c.Parts, cutcheck.Part{Stock: pt.Stock, Count: pt.Count, Width: pt.Width, Length: pt.Length, Start: pt.Start, End: pt.End, Or: pt.Or})
 	}
 	for _, b := range plan.Boards {
-		cb := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price, Strip: b.Strip}
-		for _, l := range b.Lanes {
-			cl := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
-			for _, pc := range l.Pieces {
-				cl.Pieces = append(cl.Pieces, cutcheck.Piece(pc))
+		cb := cutcheck.Board{Stock: b.Stock, Offer: b.Offer, Length: b.Length, Price: b.Price}
+		for _, sec := range b.Sections {
+			cs := cutcheck.Section{From: sec.From, Length: sec.Length, Strip: sec.Strip}
+			for _, l := range sec.Lanes {
+				cl := cutcheck.Lane{Across: l.Across, Width: l.Width, Left: l.Left}
+				for _, pc := range l.Pieces {
+					cl.Pieces = append(cl.Pieces, cutcheck.Piece(pc))
+				}
+				cs.Lanes = append(cs.Lanes, cl)
 			}
-			cb.Lanes = append(cb.Lanes, cl)
+			cb.Sections = append(cb.Sections, cs)
 		}
 		c.Boards = append(c.Boards, cb)
 	}
@@ -42,7 +46,11 @@ func Of(job cutplan.Job, plan *cutplan.Plan) cutcheck.Claim {
 func proof(p cutplan.Proof) cutcheck.Proof {
 	out := cutcheck.Proof{Stocks: p.Stocks, Bound: p.Bound, Searched: p.Searched}
 	for _, r := range p.Rows {
-		out.Rows = append(out.Rows, cutcheck.Row(r))
+		row := cutcheck.Row{Shares: r.Shares, Weights: r.Weights, Need: r.Need, Holds: r.Holds}
+		for _, by := range r.By {
+			row.By = append(row.By, cutcheck.Way(by))
+		}
+		out.Rows = append(out.Rows, row)
 	}
 	for _, t := range p.Trees {
 		tree := cutcheck.Tree{Boards: t.Boards, Seal: t.Seal}

@@ -1,20 +1,53 @@
 package cutcheck
 
 import (
+	"fmt"
 	"math/big"
 
 	"scantling/internal/measure"
 )
 
-// checkBoard measures the lanes and pieces of one board and counts the parts.
+// checkBoard measures the sections of one board and counts the parts.
 func checkBoard(c *Claim, b Board, name string, count []int, r *Report) {
-	width := c.Stocks[b.Stock].Width
-	if len(b.Lanes) == 0 {
+	end := b.Length - c.Trim
+	end -= end % c.mark()
+	if len(b.Sections) == 0 {
 		r.fault("%s is bought and not sawn", name)
 		return
 	}
+	from := measure.Length(0)
+	for i, sec := range b.Sections {
+		what := name
+		if len(b.Sections) > 1 {
+			what = fmt.Sprintf("%s, section %d", name, i+1)
+		}
+		if sec.From != from {
+			r.fault("%s begins at %d nm; the one before and the kerf end at %d", what, sec.From, from)
+		}
+		last := i+1 == len(b.Sections)
+		if last && sec.From+sec.Length != end {
+			r.fault("%s reaches to %d nm and the board to %d", what, sec.From+sec.Length, end)
+		}
+		far := checkSection(c, b, sec, what, count, r)
+		if !last && sec.From+sec.Length != far {
+			r.fault("%s is crosscut at %d nm and its pieces end at %d", what, sec.From+sec.Length, far)
+		}
+		from = sec.From + sec.Length + c.wholeKerf()
+	}
+}
+
+// wholeKerf is the kerf in whole marks, rounded up.
+func (c *Claim) wholeKerf() measure.Length { return measure.Length(c.up(c.Kerf)) * c.mark() }
+
+// checkSection measures the lanes of a section and returns how far they reach.
+func checkSection(c *Claim, b Board, sec Section, name string, count []int, r *Report) (far measure.Length) {
+	width := c.Stocks[b.Stock].Width
+	if len(sec.Lanes) == 0 {
+		r.fault("%s has no lane", name)
+		return 0
+	}
 	edge := measure.Length(0)
-	for i, l := range b.Lanes {
+	for i, l := range sec.Lanes {
 		if i > 0 {
 			edge += c.Kerf
 		}
@@ -25,23 +58,25 @@ func checkBoard(c *Claim, b Board, name string, count []int, r *Report) {
 		if edge > width {
 			r.fault("%s, lane %d ends %d nm from the near edge and the board at %d", name, i+1, edge, width)
 		}
-		checkLane(c, b, l, name, count, r)
+		far = max(far, checkLane(c, b, sec, l, name, count, r))
 	}
 	strip := max(0, width-edge-c.Kerf)
-	if len(b.Lanes) == 1 && b.Lanes[0].Width == width {
+	if len(sec.Lanes) == 1 && sec.Lanes[0].Width == width {
 		strip = 0
 	}
-	if b.Strip != strip {
-		r.fault("%s: the strip beside the lanes is %d nm wide, not %d", name, strip, b.Strip)
+	if sec.Strip != strip {
+		r.fault("%s: the strip beside the lanes is %d nm wide, not %d", name, strip, sec.Strip)
 	}
+	return far
 }
 
-func checkLane(c *Claim, b Board, l Lane, name string, count []int, r *Report) {
-	usable := b.Length - c.Trim - c.Reserve
-	var far measure.Length
+// checkLane measures the pieces of a lane and returns how far they reach.
+func checkLane(c *Claim, b Board, sec Section, l Lane, name string, count []int, r *Report) (far measure.Length) {
+	usable := min(sec.From+sec.Length, b.Length-c.Trim-c.Reserve)
 	if len(l.Pieces) == 0 {
 		r.fault("%s has a lane with nothing on it", name)
 	}
+	var widest measure.Length
 	for i, p := range l.Pieces {
 		if p.Part < 0 || p.Part >= len(c.Parts) || !c.Parts[p.Part].from(b.Stock) {
 			r.fault("%s, piece %d is no part of this stock", name, i+1)
@@ -64,33 +99,26 @@ func checkLane(c *Claim, b Board, l Lane, name string, count []int, r *Report) {
 			r.fault("%s, piece %d slopes by %d and %d nm at its ends; part %d, lying so, by %d and %d", name, i+1, p.SlantStart, p.SlantEnd, p.Part, a, z)
 		case p.Width != part.Width:
 			r.fault("%s, piece %d is %d nm wide and part %d %d nm", name, i+1, p.Width, p.Part, part.Width)
-		case first < 0 || last > usable:
-			r.fault("%s, piece %d reaches from %d to %d nm; the squared board from 0 to %d", name, i+1, first, last, usable)
-		case p.Across < l.Across || p.Across+p.Width > l.Across+l.Width:
-			r.fault("%s, piece %d lies outside its lane", name, i+1)
-		case l.Width != c.Stocks[b.Stock].Width && p.Width != l.Width:
-			r.fault("%s, piece %d is narrower than the strip it is sawn from", name, i+1)
+		case first < sec.From || last > usable:
+			r.fault("%s, piece %d reaches from %d to %d nm; its section from %d to %d", name, i+1, first, last, sec.From, usable)
+		case p.Across != l.Across || p.Width > l.Width:
+			r.fault("%s, piece %d does not lie along the near edge of its lane", name, i+1)
 		}
 		far = max(far, last)
-		against := p.Across == l.Across
+		widest = max(widest, p.Width)
 		for k, q := range l.Pieces {
-			if k == i {
-				continue
-			}
-			if !apart(c.Kerf, p, q) {
+			if k != i && !apart(c.Kerf, p, q) {
 				r.fault("%s, pieces %d and %d lie less than the kerf apart", name, i+1, k+1)
 			}
-			against = against || q.Start == p.Start && p.Across == q.Across+q.Width+c.Kerf
-		}
-		if !against {
-			r.fault("%s, piece %d lies neither at the lane's edge nor a kerf beside another", name, i+1)
 		}
 	}
-	mark := c.mark()
-	whole := func(x measure.Length) measure.Length { return x / mark * mark }
-	if left := max(0, whole(b.Length-c.Trim)-far+whole(-c.Kerf-mark+1)); l.Left != left {
+	if l.Width != widest && l.Width != c.Stocks[b.Stock].Width {
+		r.fault("%s, a lane of %d nm is neither all of the board nor as wide as its widest piece of %d", name, l.Width, widest)
+	}
+	if left := max(0, sec.From+sec.Length-far-c.wholeKerf()); l.Left != left {
 		r.fault("%s: %d nm are left of a lane, not %d", name, left, l.Left)
 	}
+	return far
 }
 
 // apart reports whether a saw cut parts p from q: beside each other by the kerf,

@@ -81,7 +81,7 @@ func proves(c *Claim, p Proof, name int, r *Report) bool {
 	parts := 0
 	for _, s := range p.Stocks {
 		a.offers = append(a.offers, c.Stocks[s].Offers...)
-		z := measured(c, s, len(p.Stocks) == 1, nil)
+		z := measured(c, s, len(p.Stocks) == 1, Middle, nil)
 		sizings = append(sizings, z)
 		parts += len(z.members)
 	}
@@ -121,8 +121,8 @@ func proves(c *Claim, p Proof, name int, r *Report) bool {
 // weighed goes through a row: what the parts need and what boards hold. It
 // returns what is wrong with it, or nothing.
 func weighed(c *Claim, stocks []int, row Row) string {
-	if len(row.Shares) != len(stocks) {
-		return fmt.Sprintf("%d lists of shares for %d stocks", len(row.Shares), len(stocks))
+	if len(row.Shares) != len(stocks) || len(row.By) != len(stocks) {
+		return fmt.Sprintf("%d lists of shares and %d ways for %d stocks", len(row.Shares), len(row.By), len(stocks))
 	}
 	if len(row.Weights) != len(c.Parts) {
 		return fmt.Sprintf("%d weights for %d parts", len(row.Weights), len(c.Parts))
@@ -143,17 +143,44 @@ func weighed(c *Claim, stocks []int, row Row) string {
 	if need != row.Need {
 		return fmt.Sprintf("the parts weigh %d, not %d", need, row.Need)
 	}
-	var holds []int64
+	var sizings []*sizing
 	for k, s := range stocks {
-		if wrong := conservative(c, s, row.Shares[k]); wrong != "" {
+		if wrong := conservative(c, s, row.By[k], row.Shares[k]); wrong != "" {
 			return wrong
 		}
-		holds = append(holds, measured(c, s, len(stocks) == 1, row.Shares[k]).holds(c, s, row.Weights)...)
+		sizings = append(sizings, measured(c, s, len(stocks) == 1, row.By[k], row.Shares[k]))
+	}
+	stepped(sizings)
+	var holds []int64
+	for k, z := range sizings {
+		weights := row.Weights
+		if row.By[k] == Lanes {
+			if weights = z.raised(weights, row.Shares[k]); weights == nil {
+				return fmt.Sprintf("a part that is met by no line of stock %d has a weight", stocks[k])
+			}
+		}
+		holds = append(holds, z.holds(c, weights)...)
 	}
 	if !slices.Equal(holds, row.Holds) {
 		return fmt.Sprintf("boards hold %v, not %v", holds, row.Holds)
 	}
 	return ""
+}
+
+// raised returns what parts weigh on a single line along the board, when the
+// given shares of lines weigh what the row says; nil when none can.
+func (z *sizing) raised(weights, shares []int64) []int64 {
+	out := make([]int64, len(weights))
+	for _, m := range z.members {
+		w, share := weights[m.part], shares[m.part]
+		if w > 0 && share <= 0 {
+			return nil
+		}
+		if w > 0 {
+			out[m.part] = (w*whole + share - 1) / share
+		}
+	}
+	return out
 }
 
 // An argument asks whether a purchase exists: holds[r][o] is how much of row r's
@@ -246,7 +273,8 @@ type sizing struct {
 	members []member
 	lost    int64 // once by boards that hold sloped members
 	kerf    int64
-	plain   bool // square, and none abreast: lengths simply add
+	ends    []int64 // what boards offer, a kerf counted to each, in steps
+	plain   bool    // square, and none abreast: lengths simply add
 }
 
 type member struct {
@@ -269,7 +297,7 @@ func (c *Claim) offset(l measure.Length) int64 { return int64((max(l, -l) + c.ma
 
 // measured sizes the parts that may come from stock s, the only one of its
 // proof or not, by the given shares of its width; nil: each part takes it all.
-func measured(c *Claim, s int, only bool, shares []int64) *sizing {
+func measured(c *Claim, s int, only bool, by Way, shares []int64) *sizing {
 	z := &sizing{kerf: c.up(c.Kerf)}
 	room := c.up(c.Stocks[s].Width) + z.kerf
 	alone, square := true, true
@@ -292,12 +320,18 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 		}
 	}
 	z.lost = 2 * max(0, steepest-bridged)
+	for _, o := range c.Stocks[s].Offers {
+		z.ends = append(z.ends, 2*(c.down(o.Length-c.Trim-c.Reserve)+z.kerf))
+	}
 	for j, p := range c.Parts {
 		if !c.fits(p, s) || p.Count == 0 {
 			continue
 		}
 		m := member{part: j, size: 2*c.up(p.Length) - c.offset(p.Start) - c.offset(p.End) + 2*z.kerf}
-		if shares != nil {
+		if by != Middle {
+			m.size = max(0, m.size-c.offset(p.Start)-c.offset(p.End))
+		}
+		if shares != nil && by != Lanes {
 			m.size = m.size * shares[j] / whole
 		}
 		m.sloped = z.lost > 0 && c.offset(p.Start) == steepest && c.offset(p.End) == steepest && c.up(p.Width) == steepWidth
@@ -309,17 +343,20 @@ func measured(c *Claim, s int, only bool, shares []int64) *sizing {
 // whole is the share of a board's width that stands for all of it.
 const whole = 5040
 
-// conservative reports what is wrong with the shares of stock s, or nothing: for
-// square parts, that some that lie side by side count for more than the board,
-// or that a share could be greater; for others, that a share is not that of the
-// width, when two could lie side by side.
-func conservative(c *Claim, s int, shares []int64) string {
+// conservative reports what is wrong with the shares of stock s, or nothing: that
+// some parts that lie side by side count for more than the board, or that a share
+// could be greater. At mid-width, where parts have sloping ends and two could lie
+// side by side, a share is that of the width.
+func conservative(c *Claim, s int, by Way, shares []int64) string {
+	if by != Middle && by != Within && by != Lanes {
+		return fmt.Sprintf("stock %d is measured in no way there is: %q", s, by)
+	}
 	if len(shares) != len(c.Parts) {
 		return fmt.Sprintf("%d shares for %d parts", len(shares), len(c.Parts))
 	}
 	kerf := c.up(c.Kerf)
 	room := c.up(c.Stocks[s].Width) + kerf
-	given := map[int64]int64{} // by width and kerf
+	given, pieces := map[int64]int64{}, map[int64]int{} // by width and kerf
 	var steps []int64
 	square, alone := true, true
 	for j, p := range c.Parts {
@@ -336,21 +373,22 @@ func conservative(c *Claim, s int, shares []int64) string {
 			given[step] = shares[j]
 			steps = append(steps, step)
 		}
+		pieces[step] += p.Count
 		square = square && c.offset(p.Start) == 0 && c.offset(p.End) == 0
 		alone = alone && 2*step > room
 	}
 	for _, step := range steps {
-		if !square && !alone {
+		if by == Middle && !square && !alone {
 			if want := whole * step / room; given[step] != want {
 				return fmt.Sprintf("a share of %d in stock %d is not the %d of its width", given[step], s, want)
 			}
 			continue
 		}
-		if abreast(steps, given, room) > whole {
+		if abreast(steps, given, pieces, room) > whole {
 			return fmt.Sprintf("parts side by side count for more than a board of stock %d", s)
 		}
 		given[step]++
-		greatest := abreast(steps, given, room)
+		greatest := abreast(steps, given, pieces, room)
 		given[step]--
 		if greatest <= whole {
 			return fmt.Sprintf("a share of %d in stock %d could be greater", given[step], s)
@@ -359,52 +397,78 @@ func conservative(c *Claim, s int, shares []int64) string {
 	return ""
 }
 
-// abreast returns the greatest sum of shares of parts that lie side by side.
-func abreast(steps []int64, given map[int64]int64, room int64) int64 {
+// abreast returns the greatest sum of shares of parts that lie side by side, no
+// more of a width than there are.
+func abreast(steps []int64, given map[int64]int64, pieces map[int64]int, room int64) int64 {
 	best := make([]int64, room+1)
-	for w := range best {
-		for _, step := range steps {
-			if step <= int64(w) {
-				best[w] = max(best[w], best[int64(w)-step]+given[step])
+	for _, step := range steps {
+		for w := room; w >= step; w-- {
+			for n := int64(1); n <= int64(pieces[step]) && n*step <= w; n++ {
+				best[w] = max(best[w], best[w-n*step]+n*given[step])
 			}
 		}
 	}
 	return best[room]
 }
 
-// holds returns for each offer the greatest weight one board can hold.
-func (z *sizing) holds(c *Claim, s int, weights []int64) []int64 {
-	step := z.lost
-	for _, m := range z.members {
-		step = divisor(step, m.size)
+// fine is how many steps of length a board may have: lengths are rounded down to
+// steps, which never makes a board hold less.
+const fine = 8192
+
+// stepped divides the sizes of all stocks of a proof, and what boards offer, by
+// one step: their greatest common divisor, or more if there are too many.
+func stepped(sizings []*sizing) {
+	var step, longest int64
+	for _, z := range sizings {
+		step = divisor(step, z.lost)
+		for _, m := range z.members {
+			step = divisor(step, m.size)
+		}
+		for _, e := range z.ends {
+			longest = max(longest, e)
+		}
 	}
 	step = max(1, step)
+	if longest/step > fine {
+		step = (longest + fine - 1) / fine
+	}
+	for _, z := range sizings {
+		z.lost /= step
+		for i := range z.members {
+			z.members[i].size /= step
+		}
+		for o := range z.ends {
+			z.ends[o] /= step
+		}
+	}
+}
+
+// holds returns for each offer the greatest weight one board can hold.
+func (z *sizing) holds(c *Claim, weights []int64) []int64 {
 	var longest int64
-	ends := make([]int64, len(c.Stocks[s].Offers))
-	for o, offer := range c.Stocks[s].Offers {
-		ends[o] = 2 * (c.down(offer.Length-c.Trim-c.Reserve) + z.kerf) / step
-		longest = max(longest, ends[o])
+	for _, e := range z.ends {
+		longest = max(longest, e)
 	}
 	plain := make([]int64, longest+1)
 	for _, m := range z.members {
 		if !m.sloped {
-			pack(plain, m.size/step, weights[m.part], c.Parts[m.part].Count)
+			pack(plain, m.size, weights[m.part], c.Parts[m.part].Count)
 		}
 	}
 	sloped := make([]int64, longest+1)
 	for l := range sloped {
 		sloped[l] = -1
-		if from := int64(l) - z.lost/step; from >= 0 {
+		if from := int64(l) - z.lost; from >= 0 {
 			sloped[l] = plain[from]
 		}
 	}
 	for _, m := range z.members {
 		if m.sloped {
-			pack(sloped, m.size/step, weights[m.part], c.Parts[m.part].Count)
+			pack(sloped, m.size, weights[m.part], c.Parts[m.part].Count)
 		}
 	}
-	out := make([]int64, len(ends))
-	for o, end := range ends {
+	out := make([]int64, len(z.ends))
+	for o, end := range z.ends {
 		if end >= 0 {
 			out[o] = max(plain[end], sloped[end])
 		}

@@ -64,18 +64,24 @@ func (c *Claim) fits(p Part, s int) bool {
 	})
 }
 
-// A Board is one of an offer, sawn into lanes from the near edge; Strip is the
-// width left over beside several.
+// A Board is one of an offer, crosscut into sections from the squared end.
 type Board struct {
 	Stock, Offer int
 	Length       measure.Length
 	Price        measure.Money
+	Sections     []Section
+}
+
+// A Section is sawn into lanes from the near edge; Strip is the width left over
+// beside them.
+type Section struct {
+	From, Length measure.Length
 	Lanes        []Lane
 	Strip        measure.Length
 }
 
-// A Lane is a strip of a board, or the whole of it; Left is what remains of its
-// length.
+// A Lane is a strip of a section, or the whole of it; Left is what remains of
+// its length.
 type Lane struct {
 	Across, Width, Left measure.Length
 	Pieces              []Piece
@@ -106,13 +112,32 @@ type Proof struct {
 // yield the parts.
 //
 // Shares says by stock and part which share of a board's width, in 1/5040, a
-// part counts for.
+// part counts for, and By how what a board of the stock holds follows from that.
 type Row struct {
+	By      []Way
 	Shares  [][]int64
 	Weights []int64 // by part of the job
 	Need    int64
 	Holds   []int64 // by offer, stock by stock
 }
+
+// A Way is an argument for what a board holds at most.
+//
+// Middle: lines across the board meet parts whose shares add up to all of it at
+// most, so that lengths at mid-width times shares add up to its length at most.
+// Within: likewise, of the square pieces within parts with sloping ends.
+// Lanes: with every width replaced by its share the square pieces could still be
+// packed, so that each line along the board meets lengths that add up to the
+// board's at most, and a part is met by its share of these lines (S. P. Fekete
+// and J. Schepers, Mathematical Programming 91, 2001, theorem on conservative
+// scales, from memory).
+type Way string
+
+const (
+	Middle Way = "middle"
+	Within Way = "within"
+	Lanes  Way = "lanes"
+)
 
 // A Tree argues that a purchase, and any smaller one, does not yield the parts.
 // Its nodes come parent first; Seal is a sum over its numbers.

@@ -187,7 +187,7 @@ func TestFalseClaims(t *testing.T) {
 		{"a board too many", func(c *cutcheck.Claim) { c.Boards = append(c.Boards, c.Boards[0]) }},
 		{"a board too few", func(c *cutcheck.Claim) { c.Boards = c.Boards[1:] }},
 		{"two pieces in one place", func(c *cutcheck.Claim) {
-			l := &c.Boards[0].Lanes[0]
+			l := &c.Boards[0].Sections[0].Lanes[0]
 			l.Pieces = append(l.Pieces, l.Pieces[0])
 			c.Parts[0].Count++
 		}},

@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// complete tries everything: the longest item still wanted goes on some lane,
-// and that lane is filled in every way that leaves no room. States proved
+// complete tries everything: the longest item still wanted goes on some board,
+// and that board is filled in every way that leaves no room. States proved
 // barren are kept in dead.
 func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict, []use) {
 	if st.done() {
@@ -30,31 +30,24 @@ func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict
 	first := s.longest(st)
 	v := impossible
 	for b := range s.in.boards {
-		for m := range s.in.modes {
-			if !s.has(st, b, m) || !slices.Contains(s.in.modes[m].items, first) {
-				continue
+		if st.boards[b] == 0 {
+			continue
+		}
+		var found []use
+		s.fillings(st, b, first, func(u use) bool {
+			next := st.clone()
+			done, _ := s.apply(next, u)
+			sub, rest := s.complete(next, budget, dead)
+			switch sub {
+			case yielded:
+				found = append([]use{done}, rest...)
+			case undecided:
+				v = undecided
 			}
-			var found []use
-			s.fillings(st, b, m, first, func(u use) bool {
-				for _, u.rip = range s.ways(st, b, m) {
-					next := st.clone()
-					done, _ := s.apply(next, u)
-					sub, rest := s.complete(next, budget, dead)
-					switch sub {
-					case yielded:
-						found = append([]use{done}, rest...)
-					case undecided:
-						v = undecided
-					}
-					if found != nil || *budget < 0 {
-						return false
-					}
-				}
-				return true
-			})
-			if found != nil {
-				return yielded, found
-			}
+			return found == nil && *budget >= 0
+		})
+		if found != nil {
+			return yielded, found
 		}
 	}
 	if *budget < 0 {
@@ -64,21 +57,6 @@ func (s *search) complete(st *state, budget *int, dead map[string]bool) (verdict
 		dead[key] = true
 	}
 	return v, nil
-}
-
-// ways returns the ways to rip a board for a lane, counted from 1, or just 0
-// where it need not be ripped.
-func (s *search) ways(st *state, b, m int) []int {
-	if !s.in.modes[m].strip || st.strips[b][m] > 0 {
-		return []int{0}
-	}
-	var out []int
-	for r, rip := range s.in.rips {
-		if rip.stock == s.in.boards[b].stock && rip.strips[m] > 0 {
-			out = append(out, r+1)
-		}
-	}
-	return out
 }
 
 // longest returns the item wanted that takes up most length alone.
@@ -92,11 +70,11 @@ func (s *search) longest(st *state) int {
 	return best
 }
 
-// fillings visits, fullest of long items first, every filling of a lane that
+// fillings visits, fullest of long items first, every filling of a board that
 // holds item first and has no room for another wanted one, until visit returns
 // false.
-func (s *search) fillings(st *state, b, m, first int, visit func(use) bool) {
-	mode := &s.in.modes[m]
+func (s *search) fillings(st *state, b, first int, visit func(use) bool) {
+	mode := &s.in.modes[s.in.boards[b].whole]
 	counts := make([]int, len(s.in.items))
 	capacity := s.in.boards[b].capacity
 	order := slices.Clone(mode.items)
@@ -116,7 +94,7 @@ func (s *search) fillings(st *state, b, m, first int, visit func(use) bool) {
 					}
 				}
 			}
-			return visit(use{board: b, mode: m, counts: slices.Clone(counts)})
+			return visit(use{board: b, counts: slices.Clone(counts)})
 		}
 		i := order[at]
 		least := 0
@@ -146,11 +124,8 @@ func (st *state) key() string {
 	for _, n := range st.want {
 		put(n)
 	}
-	for b, n := range st.boards {
+	for _, n := range st.boards {
 		put(n)
-		for _, strips := range st.strips[b] {
-			put(strips)
-		}
 	}
 	return string(out)
 }

@@ -120,15 +120,31 @@ type Proof struct {
 // offer can hold, however it is sawn, stock by stock of the group. Boards that hold less than Need together do
 // not yield the parts.
 //
-// Boards hold parts by length times share: Shares says, by stock of the group
-// and part, which share of a board's width a part counts for, in 1/5040, chosen
-// so that parts side by side never count for more than the board.
+// Shares says, by stock of the group and part, which share of a board's width a
+// part counts for, in 1/5040, chosen so that parts side by side never count for
+// more than the board; By, by stock, how Holds follows from that.
 type Row struct {
+	By      []Way
 	Shares  [][]int64
 	Weights []int64 // by part of the job
 	Need    int64
 	Holds   []int64
 }
+
+// A Way is how a row bounds what a board holds.
+type Way string
+
+const (
+	// Middle: lengths at mid-width times shares add up to the board's length at
+	// most. Where parts have sloping ends and lie side by side, a share is that of
+	// the width.
+	Middle Way = "middle"
+	// Within: likewise, of the square piece that lies within a part.
+	Within Way = "within"
+	// Lanes: along every line of the board the square pieces within the parts
+	// add up to its length at most, and a part is met by a share of the lines.
+	Lanes Way = "lanes"
+)
 
 // A Tree refutes one purchase, so many boards of each offer, and all smaller
 // ones: its nodes come parent first. Seal is SealOf its numbers.
@@ -157,22 +173,40 @@ type Node struct {
 	Need, Room int64
 }
 
-// A Board is one board and the lanes it is sawn into.
+// A Board is one board and the sections it is crosscut into, from the squared
+// end; most boards are one section.
 type Board struct {
 	Stock, Offer int // indices into the job
 	Length       measure.Length
 	Price        measure.Money
-	// Lanes are the strips the board is ripped into along its whole length, from
-	// the near edge; a single one as wide as the board when it is not. It is
-	// ripped first when all its parts are as wide as a strip; narrow parts among
-	// wide ones are ripped after they are cut off.
+	Sections     []Section
+}
+
+// Pieces returns all pieces of a board.
+func (b *Board) Pieces() (out []Piece) {
+	for _, s := range b.Sections {
+		for _, l := range s.Lanes {
+			out = append(out, l.Pieces...)
+		}
+	}
+	return out
+}
+
+// A Section is a length of a board and the lanes it is sawn into. From is
+// measured from the squared end; the crosscut that begins the next section
+// takes a kerf after Length, and the last section reaches to the board's end.
+type Section struct {
+	From, Length measure.Length
+	// Lanes are the strips the section is ripped into, from the near edge; a
+	// single one as wide as the board when it is not. Narrower parts on a lane are
+	// ripped after they are cut off.
 	Lanes []Lane
 	// Strip is the width left over beside the lanes, less the kerf; 0 when the
-	// board is not ripped.
+	// section is not ripped.
 	Strip measure.Length
 }
 
-// A Lane is a strip along the whole board and the parts sawn from it.
+// A Lane is a strip along a section and the parts sawn from it.
 type Lane struct {
 	Across, Width measure.Length // near edge of the lane from that of the board
 	Pieces        []Piece        // in sawing order

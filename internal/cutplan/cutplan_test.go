@@ -151,7 +151,7 @@ func TestCountAndLargest(t *testing.T) {
 		}
 		plan := solve(t, Job{Kerf: kerf, Trim: trim, Stocks: []Stock{{Name: "slat", Width: in, Offers: []Offer{{c.board, 1, 0}}}},
 			Parts: []Part{{Name: "A", Count: c.want, Width: in, Length: 27 * in}}})
-		if len(plan.Boards) != 1 || plan.Boards[0].Lanes[0].Left != c.left {
+		if len(plan.Boards) != 1 || plan.Boards[0].Sections[0].Lanes[0].Left != c.left {
 			t.Errorf("%v ft: %+v, want %d parts from one board and %v left", c.board/ft, plan.Boards, c.want, c.left)
 		}
 	}
@@ -249,10 +249,10 @@ func TestNestedLegs(t *testing.T) {
 		t.Fatalf("%+v", plan)
 	}
 	b := plan.Boards[0]
-	if b.Strip != in+in*3/8 {
-		t.Errorf("the strip left of the rip is %.4f in, want 1 3/8 (5 1/2 − 4 − 1/8)", b.Strip.Inches())
+	if b.Sections[0].Strip != in+in*3/8 {
+		t.Errorf("the strip left of the rip is %.4f in, want 1 3/8 (5 1/2 − 4 − 1/8)", b.Sections[0].Strip.Inches())
 	}
-	lane := b.Lanes[0]
+	lane := b.Sections[0].Lanes[0]
 	last := lane.Pieces[3]
 	if got, want := last.End-lane.Pieces[0].Start, 4*(33*in+in/2)+3*in*9/64; got != want {
 		t.Errorf("four legs take %.4f in of the edge, want %.4f", got.Inches(), want.Inches())
@@ -269,7 +269,7 @@ func TestNestedLegs(t *testing.T) {
 		t.Errorf("two left and two right legs: %+v", plan.Boards)
 	}
 	over := 0
-	for _, p := range plan.Boards[0].Lanes[0].Pieces {
+	for _, p := range plan.Boards[0].Sections[0].Lanes[0].Pieces {
 		if p.Over {
 			over++
 		}
@@ -288,7 +288,7 @@ func TestRips(t *testing.T) {
 	if len(plan.Boards) != 1 || plan.Boards[0].Length != 8*ft || !plan.Optimal {
 		t.Fatalf("six cleats of 50 and 45 in: %+v", plan)
 	}
-	if b := plan.Boards[0]; b.Strip != in*5/8 || len(b.Lanes) != 3 {
+	if b := plan.Boards[0]; b.Sections[0].Strip != in*5/8 || len(b.Sections[0].Lanes) != 3 {
 		t.Errorf("%+v", b)
 	}
 	// One of each width from one board, the narrow ones sawn side by side.

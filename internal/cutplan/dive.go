@@ -54,6 +54,91 @@ func (s *search) settle(boards []int, effort int) (verdict, []use) {
 	return v, uses
 }
 
+// runRipped finds the cheapest boards that may be ripped. What its own layouts do
+// not yield others may, so that only the prover refutes purchases; the cheapest
+// left open is the bound, and from then on purchases are tried for a better plan.
+func (s *search) runRipped(report func(cost, bound int64)) (bound int64) {
+	s.cheaply(6)
+	for _, u := range s.uses {
+		s.master.put(u)
+	}
+	for s.going() && s.prover.going() {
+		boards, price, ok := s.cheapest(s.cost)
+		if !ok {
+			break
+		}
+		report(s.cost, s.least(price))
+		if c, ok := s.prover.refute(boards, len(s.open) > 0); ok {
+			s.cuts = append(s.cuts, c)
+			continue
+		}
+		st := s.start(boards)
+		v, shares, _ := s.master.relaxation(st)
+		if v == yielded {
+			tries := 6
+			if uses := s.dive(st, slices.Clone(shares), &tries); uses != nil {
+				s.uses, s.cost = uses, price
+				continue
+			}
+			s.stretch(st, shares)
+		}
+		s.open = append(s.open, boards)
+	}
+	return s.least(s.floor())
+}
+
+// cheaply looks for a cheap plan of boards that may be ripped, and leaves it for
+// the best so far: it saws what the cheapest boards in fractions use in whole
+// numbers, or else the pattern used most, and asks again. Each time it changes
+// its mind at another turn.
+func (s *search) cheaply(times int) {
+	m := newMaster(s, true)
+	for _, u := range s.uses {
+		m.put(u)
+	}
+	limits := make([]int, len(s.in.boards))
+	for b := range limits {
+		limits[b] = s.in.boards[b].limit
+	}
+	for t := range times {
+		st := s.start(limits)
+		var uses []use
+		var cost int64
+		for turn := 0; !st.done() && cost < s.cost && s.going(); {
+			shares := m.cheapest(st)
+			before := len(uses)
+			for _, sh := range shares {
+				for range int(sh.times + 1e-6) {
+					if u, ok := s.apply(st, sh.use); ok {
+						uses = append(uses, u)
+						cost += s.in.boards[u.board].price
+					}
+				}
+			}
+			if len(uses) > before {
+				continue
+			}
+			slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.times, a.times) })
+			turn++
+			if turn == t && len(shares) > 1 {
+				shares = shares[1:]
+			}
+			if len(shares) == 0 {
+				break
+			}
+			u, ok := s.apply(st, shares[0].use)
+			if !ok {
+				break
+			}
+			uses = append(uses, u)
+			cost += s.in.boards[u.board].price
+		}
+		if st.done() && cost < s.cost {
+			s.uses, s.cost = uses, cost
+		}
+	}
+}
+
 // dive saws what the program's solution uses in whole numbers, or else the
 // pattern it uses most, solves the rest again, and so on to the end. At each
 // turn the three patterns used most are tried, while tries last.
@@ -62,7 +147,7 @@ func (s *search) dive(st *state, shares []share, tries *int) []use {
 		return []use{}
 	}
 	*tries--
-	if st.pieces() <= 24 {
+	if s.saws == nil && st.pieces() <= 24 {
 		budget := 200
 		if v, uses := s.complete(st, &budget, map[string]bool{}); v == yielded {
 			return uses

@@ -15,6 +15,7 @@ type filler struct {
 	in      *instance
 	mode    *mode
 	classes int
+	reach   int       // the length to fill up to
 	value   []int64   // best weight by length
 	class   []int64   // … with the class in hand
 	take    [][]uint8 // by place in mode.items and length: how many
@@ -27,7 +28,7 @@ func newFiller(in *instance, m *mode) *filler {
 	for _, b := range in.boards {
 		longest = max(longest, b.capacity)
 	}
-	f := &filler{in: in, mode: m, value: make([]int64, longest+1)}
+	f := &filler{in: in, mode: m, reach: longest, value: make([]int64, longest+1)}
 	for range m.items {
 		f.take = append(f.take, make([]uint8, longest+1))
 		f.stage = append(f.stage, make([]int64, len(in.boards)))
@@ -45,31 +46,50 @@ func newFiller(in *instance, m *mode) *filler {
 	return f
 }
 
+// raised returns what a piece of item i weighs in a lane of the mode.
+func (m *mode) raised(i int, weight int64) int64 {
+	if m.raise == nil {
+		return weight
+	}
+	return ceilDiv(weight*whole, m.raise[i])
+}
+
+// holds returns how many of item i a board holds that has it n times on every
+// lane of the mode.
+func (m *mode) holds(i, n int) float64 {
+	if m.raise == nil {
+		return float64(n)
+	}
+	return float64(n) * whole / float64(m.raise[i])
+}
+
 // run fills value for the given weights, taking at most left[i] of item i.
 func (f *filler) run(weight []int64, left []int) {
-	clear(f.value)
+	value := f.value[:f.reach+1]
+	clear(value)
 	at := 0
 	for ; at < len(f.mode.items) && f.in.items[f.mode.items[at]].class < 0; at++ {
-		f.step(f.value, at, weight, left)
+		f.step(value, at, weight, left)
 		for b := range f.in.boards {
-			f.stage[at][b] = f.value[f.in.boards[b].capacity]
+			f.stage[at][b] = value[min(f.reach, f.in.boards[b].capacity)]
 		}
 	}
 	for c := 0; at < len(f.mode.items); c++ {
 		first := at
 		setup := f.in.items[f.mode.items[first]].setup
-		for l := range f.class {
-			f.class[l] = -1
+		class := f.class[:f.reach+1]
+		for l := range class {
+			class[l] = -1
 			if l >= setup {
-				f.class[l] = f.value[l-setup]
+				class[l] = value[l-setup]
 			}
 		}
 		for ; at < len(f.mode.items) && f.in.items[f.mode.items[at]].class == f.in.items[f.mode.items[first]].class; at++ {
-			f.step(f.class, at, weight, left)
+			f.step(class, at, weight, left)
 		}
-		for l, v := range f.class {
-			f.uses[c][l] = v > f.value[l]
-			f.value[l] = max(f.value[l], v)
+		for l, v := range class {
+			f.uses[c][l] = v > value[l]
+			value[l] = max(value[l], v)
 		}
 	}
 }
@@ -77,7 +97,7 @@ func (f *filler) run(weight []int64, left []int) {
 // step lets the item at the given place of the mode be taken.
 func (f *filler) step(value []int64, at int, weight []int64, left []int) {
 	i := f.mode.items[at]
-	size, w, most, take := f.mode.sizes[i], weight[i], min(left[i], 255), f.take[at]
+	size, w, most, take := f.mode.sizes[i], f.mode.raised(i, weight[i]), min(left[i], 255), f.take[at]
 	clear(take)
 	if w <= 0 || most == 0 {
 		return

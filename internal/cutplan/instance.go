@@ -24,12 +24,12 @@ import (
 // the grain: the last kerf may run off the end.
 type instance struct {
 	items  []item
-	boards []board   // of the stock, longest first
-	modes  []mode    // ways to use a board; the first of a stock is whole
-	rips   []rip     // ways to rip a board into strips
-	scales int       // how many relaxed ones there are
-	shares [][]int64 // of a relaxed one: by stock of the group and item
-	plain  bool      // square ends only, and no two parts fit side by side
+	boards []board // of the stock, longest first
+	modes  []mode  // ways to use a board; the first of a stock is whole
+	rips   []rip   // ways to rip a board into strips
+	scales int     // how many relaxed ones there are
+	ways   []way   // of a relaxed one, by stock of the group
+	plain  bool    // one stock, square ends only, and no two parts fit side by side
 	// distinct says that items are told apart by the one length they take up
 	// on a board, plainly added.
 	distinct bool
@@ -71,14 +71,18 @@ type rip struct {
 // mostRips is how many ways to rip a stock are considered.
 const mostRips = 60
 
-// A mode is a way to use a board of one stock, left whole or a strip of it: it
-// takes the items listed, grouped by class with the free ones (class -1) first.
+// A mode is a lane along a board of one stock, as wide as the board or a strip
+// of it: it takes the items listed, grouped by class with the free ones (class
+// -1) first.
 type mode struct {
 	stock int // of the job
 	strip bool
 	width int // marks
 	items []int
 	sizes [][]int // by item, then count
+	// raise, of a relaxed lane that fills a share of the board's width, is what
+	// an item's weight grows by: whole over its share. Nil: nothing.
+	raise []int64
 }
 
 const plenty = 1 << 20
@@ -170,10 +174,10 @@ func newInstance(job *Job, stocks []int, scale int) *instance {
 		width := m.up(job.Stocks[s].Width)
 		fitting := in.fitting(shapes, s)
 		in.plain = in.plain && alone(fitting, kerf, width)
-		lists := scales(fitting, kerf, width)
-		in.scales = max(in.scales, len(lists))
+		ways := ways(fitting, in.demands(s), kerf, width)
+		in.scales = max(in.scales, len(ways))
 		if scale != asSawn {
-			in.relax(shapes, kerf, s, width, len(stocks) == 1, lists[scale%len(lists)])
+			in.relax(shapes, kerf, s, width, len(stocks) == 1, ways[scale%len(ways)])
 		} else {
 			in.fit(shapes, kerf, s, width)
 		}
@@ -219,20 +223,28 @@ func (in *instance) fitting(shapes []shape, s int) (out []shape) {
 	return out
 }
 
+// demands returns how many are wanted of the items that may come from stock s.
+func (in *instance) demands(s int) (out []int) {
+	for _, it := range in.items {
+		if slices.Contains(it.stocks, s) {
+			out = append(out, it.demand)
+		}
+	}
+	return out
+}
+
 // fit adds the modes of a stock, with what each item takes up in them.
 func (in *instance) fit(shapes []shape, kerf, s, stockWidth int) {
 	type slope struct{ width, offset int }
 	classes := map[slope]int{}
-	whole, strip := make([][]int, len(shapes)), make([][]int, len(shapes))
+	sizes := make([][]int, len(shapes))
 	for i := range in.items {
 		it, sh := &in.items[i], shapes[i]
 		ka, kb := along(kerf, sh.width, sh.a), along(kerf, sh.width, sh.b)
 		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + ka + kb
-		abreast := 1
 		odd := 0 // lost by a piece without a mate
 		switch {
 		case sh.b == 0:
-			abreast = max(1, (stockWidth+kerf)/(sh.width+kerf))
 		case nests(sh):
 			at, ok := classes[slope{sh.width, sh.b}]
 			if !ok {
@@ -246,11 +258,10 @@ func (in *instance) fit(shapes []shape, kerf, s, stockWidth int) {
 			one = 2*sh.length + 4*kb - 2*kerf
 		}
 		for q := range it.demand + 1 {
-			whole[i] = append(whole[i], (q+abreast-1)/abreast*one+q%2*odd)
-			strip[i] = append(strip[i], q*one+q%2*odd)
+			sizes[i] = append(sizes[i], q*one+q%2*odd)
 		}
 	}
-	in.mode(s, stockWidth, false, whole)
+	in.mode(s, stockWidth, false, sizes)
 	var widths []int
 	for _, it := range in.items {
 		if !slices.Contains(widths, it.width) && slices.Contains(it.stocks, s) {
@@ -264,7 +275,7 @@ func (in *instance) fit(shapes []shape, kerf, s, stockWidth int) {
 	first := len(in.modes)
 	for _, w := range widths {
 		if w+kerf+widths[0] <= stockWidth {
-			in.mode(s, w, true, strip)
+			in.mode(s, w, true, sizes)
 		}
 	}
 	in.rip(s, kerf, stockWidth+kerf, len(in.modes)-1, first, make([]int, len(in.modes)))
@@ -288,11 +299,12 @@ func (in *instance) rip(s, kerf, room, k, first int, strips []int) {
 }
 
 // relax adds a mode of sizes below what any layout takes up.
-func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool, share []int64) {
+func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool, w way) {
 	alone := alone(in.fitting(shapes, s), kerf, stockWidth)
-	of := make([]int64, len(shapes))
 	steepest, single := shape{}, 0 // of those that nest; greatest slope of the others
 	sizes := make([][]int, len(shapes))
+	of := make([]int64, len(shapes)) // shares by item
+	raise := make([]int64, len(shapes))
 	n := 0
 	for i, sh := range shapes {
 		if !slices.Contains(in.items[i].stocks, s) {
@@ -304,12 +316,19 @@ func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool, sh
 		case alone && only && sh.b > steepest.b:
 			steepest = sh
 		}
-		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + 2*kerf
-		one = int(int64(one) * share[n] / whole)
-		of[i] = share[n]
+		of[i] = w.shares[n]
 		n++
+		one := 2*sh.length - max(sh.a, -sh.a) - sh.b + 2*kerf
+		if w.by != Middle {
+			one -= max(sh.a, -sh.a) + sh.b
+		}
+		if w.by == Lanes {
+			raise[i] = of[i]
+		} else {
+			one = int(int64(max(0, one)) * of[i] / whole)
+		}
 		for q := range in.items[i].demand + 1 {
-			sizes[i] = append(sizes[i], q*one)
+			sizes[i] = append(sizes[i], q*max(0, one))
 		}
 	}
 	// One class may be charged what the steepest slope loses, less what a part
@@ -322,7 +341,11 @@ func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool, sh
 		}
 	}
 	in.mode(s, stockWidth, false, sizes)
-	in.shares = append(in.shares, of)
+	if w.by == Lanes {
+		in.modes[len(in.modes)-1].raise = raise
+	}
+	w.shares = of
+	in.ways = append(in.ways, w)
 }
 
 // nests reports whether both ends slope alike, in parallel or opposed, so that
@@ -330,13 +353,13 @@ func (in *instance) relax(shapes []shape, kerf, s, stockWidth int, only bool, sh
 func nests(sh shape) bool { return sh.b > 0 && max(sh.a, -sh.a) == sh.b }
 
 // mode adds a mode of boards of stock s: all its items when that is the whole
-// board, else those of just that width.
+// board, else those no wider than w.
 func (in *instance) mode(s, w int, strip bool, sizes [][]int) {
 	m := mode{stock: s, strip: strip, width: w, sizes: make([][]int, len(in.items))}
 	for i, it := range in.items {
-		if slices.Contains(it.stocks, s) && (!strip || it.width == w) {
+		if slices.Contains(it.stocks, s) && (!strip || it.width <= w) {
 			m.items = append(m.items, i)
-			m.sizes[i] = sizes[i]
+			m.sizes[i] = slices.Clone(sizes[i])
 		}
 	}
 	in.modes = append(in.modes, m)
@@ -369,7 +392,12 @@ func (in *instance) offers(job *Job, s, kerf int) {
 	in.boards = append(in.boards, kept...)
 }
 
-// scale divides all lengths by their greatest common divisor.
+// fine is how many steps of length the longest board of a relaxed instance may
+// have: its lengths are rounded down to that, which leaves it relaxed.
+const fine = 8192
+
+// scale divides all lengths by their greatest common divisor; those of a relaxed
+// instance by more, if there are too many steps else.
 func (in *instance) scale() {
 	g := 0
 	for i := range in.items {
@@ -383,13 +411,30 @@ func (in *instance) scale() {
 		}
 	}
 	in.step = max(1, g)
+	if in.ways != nil {
+		longest := 0
+		for _, e := range in.ends {
+			longest = max(longest, e.capacity)
+		}
+		if longest/in.step > fine {
+			in.step = (longest + fine - 1) / fine
+		}
+	}
 	for i := range in.items {
 		in.items[i].setup /= in.step
 	}
 	for _, m := range in.modes {
 		for _, sizes := range m.sizes {
+			one := 0
+			if len(sizes) > 1 {
+				one = sizes[1] / in.step
+			}
 			for q := range sizes {
-				sizes[q] /= in.step
+				if in.ways != nil { // rounded down piece by piece
+					sizes[q] = q * one
+				} else {
+					sizes[q] /= in.step
+				}
 			}
 		}
 	}

@@ -15,86 +15,13 @@ func lay(job *Job, in *instance, uses []use) []Board {
 		l.left = append(l.left, slices.Clone(it.parts))
 	}
 	slices.SortStableFunc(uses, func(a, b use) int {
-		return cmp.Or(cmp.Compare(a.board, b.board), cmp.Compare(a.mode, b.mode), slices.Compare(b.counts, a.counts))
+		return cmp.Or(cmp.Compare(a.board, b.board), slices.Compare(b.counts, a.counts))
 	})
 	var boards []Board
-	for at := 0; at < len(uses); {
-		to := at
-		for to < len(uses) && uses[to].board == uses[at].board {
-			to++
-		}
-		boards = append(boards, l.kind(uses[at:to])...)
-		at = to
-	}
-	return boards
-}
-
-// kind lays all lanes of one kind of board: whole ones, then those ripped, each
-// with the strips it was ripped for.
-func (l *layout) kind(uses []use) []Board {
-	var boards []Board
-	strips := make([][]use, len(l.in.modes)) // lanes by mode
-	var rips []int
 	for _, u := range uses {
-		if u.rip > 0 {
-			rips = append(rips, u.rip-1)
-		}
-		switch {
-		case l.in.modes[u.mode].strip:
-			if slices.ContainsFunc(u.counts, func(n int) bool { return n > 0 }) {
-				strips[u.mode] = append(strips[u.mode], u)
-			}
-		default:
-			if lanes := l.ripped(u); lanes != nil {
-				boards = append(boards, l.board(lanes))
-			} else {
-				boards = append(boards, l.board([]use{u}))
-			}
-		}
-	}
-	slices.Sort(rips)
-	for _, r := range rips {
-		var lanes []use
-		for m := len(strips) - 1; m >= 0; m-- { // wide strips first
-			n := min(l.in.rips[r].strips[m], len(strips[m]))
-			lanes = append(lanes, strips[m][:n]...)
-			strips[m] = strips[m][n:]
-		}
-		if len(lanes) > 0 {
-			boards = append(boards, l.board(lanes))
-		}
+		boards = append(boards, l.board(u))
 	}
 	return boards
-}
-
-// ripped deals the parts of a board left whole to strips, when all of them are
-// square and of one width that fits several times: sections of parts abreast are
-// easier sawn from strips ripped first. It returns nil otherwise.
-func (l *layout) ripped(u use) []use {
-	width, _ := l.width(u)
-	abreast := int((l.job.Stocks[l.in.boards[u.board].stock].Width + l.job.Kerf) / (width + l.job.Kerf))
-	m := slices.IndexFunc(l.in.modes, func(m mode) bool {
-		return m.strip && m.stock == l.in.boards[u.board].stock && l.mark.length(m.width) == width
-	})
-	if m < 0 || abreast < 2 {
-		return nil
-	}
-	var lanes []use
-	for k := range abreast {
-		lane := use{board: u.board, mode: m, counts: make([]int, len(u.counts))}
-		pieces := 0
-		for i, n := range u.counts {
-			if n > 0 && (l.in.items[i].width != l.in.modes[m].width || l.mark.shapeOf(l.job.Parts[l.in.items[i].parts[0]]).b != 0) {
-				return nil
-			}
-			lane.counts[i] = (n + abreast - 1 - k) / abreast
-			pieces += lane.counts[i]
-		}
-		if pieces > 0 {
-			lanes = append(lanes, lane)
-		}
-	}
-	return lanes
 }
 
 type layout struct {
@@ -105,71 +32,84 @@ type layout struct {
 	left [][]int // by item: parts not yet laid
 }
 
-// board lays the lanes of one board.
-func (l *layout) board(lanes []use) Board {
-	b := l.in.boards[lanes[0].board]
+// board lays one board, section after section.
+func (l *layout) board(u use) Board {
+	b := l.in.boards[u.board]
 	stock := l.job.Stocks[b.stock]
 	offer := stock.Offers[b.offer]
 	out := Board{Stock: b.stock, Offer: b.offer, Length: offer.Length, Price: offer.Price}
-	usable := l.mark.down(offer.Length - l.job.Trim)
-	across := measure.Length(0)
-	for _, u := range lanes {
-		mode := &l.in.modes[u.mode]
-		lane := Lane{Width: stock.Width}
-		if w, alike := l.width(u); mode.strip || alike {
-			lane.Width, lane.Across = w, across
-			across += w + l.job.Kerf
-		}
-		l.fill(&lane, mode, u.counts, usable)
-		out.Lanes = append(out.Lanes, lane)
+	sections := u.sections
+	if sections == nil {
+		sections = []section{{strips: []strip{{b.whole, u.counts}}}}
 	}
-	if last := out.Lanes[len(out.Lanes)-1]; last.Width < stock.Width {
-		out.Strip = max(0, stock.Width-last.Across-last.Width-l.job.Kerf)
+	end := l.mark.down(offer.Length - l.job.Trim)
+	from := 0
+	for k, sec := range sections {
+		out.Sections = append(out.Sections, l.section(sec, stock.Width, from, end, k+1 == len(sections)))
+		from = l.mark.up(out.Sections[k].From+out.Sections[k].Length) + l.kerf
 	}
 	return out
 }
 
-// width returns the width of the parts on a lane, and whether all have it and
-// lie alone across the board, so that the board is ripped to it first.
-func (l *layout) width(u use) (width measure.Length, alike bool) {
-	for i, n := range u.counts {
-		if n == 0 {
-			continue
+// section lays the strips of a section side by side. The last one of a board
+// reaches to its end.
+func (l *layout) section(sec section, width measure.Length, from, end int, last bool) Section {
+	out := Section{From: l.mark.length(from)}
+	across := measure.Length(0)
+	var fars []int
+	for _, st := range sec.strips {
+		mode := &l.in.modes[st.mode]
+		lane := Lane{Width: width}
+		if w, alike := l.width(st); mode.strip || alike {
+			lane.Width, lane.Across = w, across
+			across += w + l.job.Kerf
 		}
-		w := l.job.Parts[l.in.items[i].parts[0]].Width
-		if width != 0 && w != width {
-			return w, false
-		}
-		width = w
+		fars = append(fars, l.fill(&lane, mode, st.counts, from))
+		out.Lanes = append(out.Lanes, lane)
 	}
-	return width, 2*width+l.job.Kerf > l.job.Stocks[l.in.boards[u.board].stock].Width
+	if !last {
+		end = slices.Max(fars)
+	}
+	out.Length = l.mark.length(end - from)
+	for k := range out.Lanes {
+		out.Lanes[k].Left = max(0, l.mark.length(end-fars[k]-l.kerf))
+	}
+	if last := out.Lanes[len(out.Lanes)-1]; last.Width < width {
+		out.Strip = max(0, width-last.Across-last.Width-l.job.Kerf)
+	}
+	return out
 }
 
-// fill lays the pieces of a lane: square ones first, long before short, then
-// those with one sloping end, then those that nest, steepest kerf last.
-func (l *layout) fill(lane *Lane, mode *mode, counts []int, usable int) {
+// width returns the width of the widest part of a strip, and whether all have
+// it, so that the section is ripped to it first.
+func (l *layout) width(st strip) (width measure.Length, alike bool) {
+	alike = true
+	for i, n := range st.counts {
+		if n > 0 {
+			w := l.job.Parts[l.in.items[i].parts[0]].Width
+			alike = alike && (width == 0 || w == width)
+			width = max(width, w)
+		}
+	}
+	return width, alike
+}
+
+// fill lays the pieces of a lane from a place on: square ones first, long before
+// short, then those with one sloping end, then those that nest, steepest kerf
+// last. It returns how far they reach.
+func (l *layout) fill(lane *Lane, mode *mode, counts []int, from int) (far int) {
 	order := slices.Clone(mode.items)
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(l.rank(a), l.rank(b)) })
 	r := &run{kerf: l.kerf, width: -1}
 	for _, i := range order {
-		n := counts[i]
-		sh := l.mark.shapeOf(l.job.Parts[l.in.items[i].parts[0]])
-		abreast := 1
-		if sh.b == 0 {
-			abreast = max(1, int((lane.Width+l.job.Kerf)/(l.mark.length(sh.width)+l.job.Kerf)))
-		}
-		for n > 0 {
-			side := min(n, abreast)
+		for range counts[i] {
 			at := r.next(l.mark.asWritten(l.job.Parts[l.left[i][0]]))
-			for k := range side {
-				p := l.piece(i, at)
-				p.Across = lane.Across + measure.Length(k)*(p.Width+l.job.Kerf)
-				lane.Pieces = append(lane.Pieces, p)
-			}
-			n -= side
+			p := l.piece(i, at, from)
+			p.Across = lane.Across
+			lane.Pieces = append(lane.Pieces, p)
 		}
 	}
-	lane.Left = max(0, l.mark.length(usable-r.far-l.kerf))
+	return from + r.far
 }
 
 // rank orders pieces on a lane; nesting ones by the length of their kerf.
@@ -185,14 +125,15 @@ func (l *layout) rank(i int) int {
 	return 2 + along(l.kerf, sh.width, sh.b)<<16 + it.class
 }
 
-// piece takes the next part of item i and puts it where run says.
-func (l *layout) piece(i int, at place) Piece {
+// piece takes the next part of item i and puts it where run says, from a place
+// on.
+func (l *layout) piece(i int, at place, from int) Piece {
 	part := l.left[i][0]
 	l.left[i] = l.left[i][1:]
 	p := l.job.Parts[part]
 	a, b := l.mark.near(p.Start), l.mark.near(p.End)
 	out := Piece{Part: part, Width: p.Width,
-		Start: l.mark.length(at.start), End: l.mark.length(at.end),
+		Start: l.mark.length(from + at.start), End: l.mark.length(from + at.end),
 		SlantStart: l.mark.length(at.a), SlantEnd: l.mark.length(at.b)}
 	switch (place{a: at.a, b: at.b}) {
 	case place{a: a, b: b}:

@@ -13,9 +13,9 @@ type master struct {
 	p        *program
 	of       []use // by column of the program; those without counts are no patterns
 	rows     []branch
-	patterns int         // where columns that may be dropped begin
-	ripped   [][]float64 // by board and way to rip: how often, when last solved
-	best     *prices     // that refuted best at the present state
+	patterns int     // where columns that may be dropped begin
+	dearest  float64 // price of a board that costs 1; 0: boards cost nothing
+	best     *prices // that refuted best at the present state
 }
 
 type prices struct {
@@ -34,8 +34,9 @@ type share struct {
 }
 
 // newMaster sets up the rows and all columns that are no patterns: items not
-// covered, lanes not used, items sawn too often, and boards ripped into strips.
-func newMaster(s *search) *master {
+// covered, boards not used, and items sawn too often. When it is priced, it looks
+// for the cheapest boards rather than whether given ones yield the items.
+func newMaster(s *search, priced bool) *master {
 	m := &master{s: s}
 	longest := 1.0
 	for _, b := range s.in.boards {
@@ -44,35 +45,27 @@ func newMaster(s *search) *master {
 	var cost []float64
 	for _, it := range s.in.items {
 		cost = append(cost, float64(max(1, it.whole[1]))/longest)
+		if priced {
+			cost[len(cost)-1] = 2 // more than a board that yields it
+		}
 	}
-	for range len(s.in.boards) * len(s.in.modes) {
+	for _, b := range s.in.boards {
 		cost = append(cost, 0)
+		if priced {
+			m.dearest = max(1, m.dearest, float64(b.price))
+		}
 	}
 	m.p = newProgram(make([]float64, len(cost)), cost)
 	m.of = make([]use, len(cost))
 	for i := range s.in.items {
 		m.add(use{}, column{0, []entry{{i, -1}}})
 	}
-	for b, board := range s.in.boards {
-		m.ripped = append(m.ripped, make([]float64, len(s.in.rips)))
-		for r, rip := range s.in.rips {
-			if rip.stock == board.stock {
-				at := []entry{{s.row(b, board.whole), 1}}
-				for k, n := range rip.strips {
-					if n > 0 {
-						at = append(at, entry{s.row(b, k), -float64(n)})
-					}
-				}
-				m.add(use{board: b, rip: r + 1}, column{0, at})
-			}
-		}
-	}
 	m.patterns = len(m.of)
 	return m
 }
 
-// row returns the row of a lane: a board left whole is the row of the board.
-func (s *search) row(b, m int) int { return len(s.in.items) + b*len(s.in.modes) + m }
+// row returns the row of a board.
+func (s *search) row(b int) int { return len(s.in.items) + b }
 
 func (m *master) add(u use, c column) {
 	m.of = append(m.of, u)
@@ -82,31 +75,40 @@ func (m *master) add(u use, c column) {
 // put adds a pattern.
 func (m *master) put(u use) {
 	var at []entry
+	mode := &m.s.in.modes[m.s.in.boards[u.board].whole]
 	for i, n := range u.counts {
 		if n > 0 {
-			at = append(at, entry{i, float64(n)})
+			at = append(at, entry{i, mode.holds(i, n)})
 		}
 	}
-	at = append(at, entry{m.s.row(u.board, u.mode), 1})
+	at = append(at, entry{m.s.row(u.board), 1})
 	for r, b := range m.rows {
 		if n := m.s.in.arcs(u.counts, b.arc); n > 0 {
 			at = append(at, entry{m.row(r), b.sign() * float64(n)})
 		}
 	}
-	m.add(u, column{0, at})
+	m.add(u, column{m.cost(u.board), at})
+}
+
+// cost returns what a board costs the program.
+func (m *master) cost(b int) float64 {
+	if m.dearest == 0 {
+		return 0
+	}
+	return float64(m.s.in.boards[b].price) / m.dearest
 }
 
 // row returns the row of the program that holds branch r.
-func (m *master) row(r int) int { return m.s.row(len(m.s.in.boards), 0) + r }
+func (m *master) row(r int) int { return m.s.row(len(m.s.in.boards)) + r }
 
 // copy returns a master to branch from.
 func (m *master) copy() *master {
-	return &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), patterns: m.patterns, ripped: m.ripped, best: m.best}
+	return &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), patterns: m.patterns, best: m.best}
 }
 
 // branched returns a copy of the master under a further branch.
 func (m *master) branched(b branch) *master {
-	c := &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), patterns: m.patterns, ripped: m.ripped, rows: append(slices.Clone(m.rows), b)}
+	c := &master{s: m.s, p: m.p.clone(), of: slices.Clone(m.of), patterns: m.patterns, rows: append(slices.Clone(m.rows), b)}
 	values := map[int]float64{}
 	for j, u := range c.of {
 		if u.counts != nil {
@@ -139,7 +141,7 @@ func (m *master) relaxation(st *state) (verdict, []share, cut) {
 		}
 	}
 	m.demand(st)
-	if m.best != nil {
+	if m.best != nil && s.saws == nil {
 		c := m.weigh(st, m.best)
 		if m.best.excess > 0 {
 			return impossible, nil, c
@@ -157,6 +159,12 @@ func (m *master) relaxation(st *state) (verdict, []share, cut) {
 		}
 		exact := m.prices()
 		found := false
+		if s.saws != nil {
+			if !m.saw(st, exact) {
+				break
+			}
+			continue
+		}
 		for _, now := range m.smoothed(exact) {
 			c := m.weigh(st, now)
 			if now.excess > 0 {
@@ -179,20 +187,35 @@ func (m *master) relaxation(st *state) (verdict, []share, cut) {
 	return undecided, nil, cut{}
 }
 
+// cheapest returns how often patterns are used at least price, in fractions, as
+// far as they are found.
+func (m *master) cheapest(st *state) []share {
+	m.demand(st)
+	for range 200 {
+		if !m.p.solve() {
+			m.p.restart()
+			if !m.p.solve() {
+				break
+			}
+		}
+		if m.s.ctx.Err() != nil || !m.saw(st, m.prices()) {
+			break
+		}
+		if len(m.of) > 8*len(m.p.right)+300 {
+			m.purge()
+		}
+	}
+	return m.shares()
+}
+
 // demand sets the right sides of a state.
 func (m *master) demand(st *state) {
 	right := make([]float64, 0, len(m.p.right))
 	for _, n := range st.want {
 		right = append(right, float64(n))
 	}
-	for b, board := range m.s.in.boards {
-		for k := range m.s.in.modes {
-			n := st.strips[b][k]
-			if k == board.whole {
-				n = st.boards[b]
-			}
-			right = append(right, float64(n))
-		}
+	for _, n := range st.boards {
+		right = append(right, float64(n))
 	}
 	for _, b := range m.rows {
 		right = append(right, b.sign()*float64(b.limit))
@@ -239,35 +262,47 @@ func (m *master) weigh(st *state, now *prices) cut {
 	return c
 }
 
-// price adds patterns worth more than their lanes, at the program's prices of
-// lanes, and reports whether there were any.
+// price adds patterns worth more than their boards, at the program's prices of
+// boards, and reports whether there were any.
 func (m *master) price(st *state, c *cut) bool {
 	found := false
-	for b := range st.boards {
-		for k := range m.s.in.modes {
-			// A row's price is negative: what one more lane would save.
-			worth := int64(-m.p.price[m.s.row(b, k)]*scale) + 64
-			if !m.s.has(st, b, k) || c.holds[b][k] <= worth {
-				continue
-			}
-			if len(m.rows) > 0 {
-				_, end := m.s.paths.best(m.s.in.boards[b].capacity)
-				found = m.offer(use{board: b, mode: k, counts: m.s.paths.pattern(end)}) || found
-				continue
-			}
-			m.s.fillers[k].others(b, worth, 6, func(counts []int) {
-				found = m.offer(use{board: b, mode: k, counts: counts}) || found
-			})
+	for b, board := range m.s.in.boards {
+		worth := m.worth(b)
+		if st.boards[b] == 0 || c.best[b] <= worth {
+			continue
 		}
+		if len(m.rows) > 0 {
+			_, end := m.s.paths.best(board.capacity)
+			found = m.offer(use{board: b, counts: m.s.paths.pattern(end)}) || found
+			continue
+		}
+		m.s.fillers[board.whole].others(b, worth, 6, func(counts []int) {
+			found = m.offer(use{board: b, counts: counts}) || found
+		})
+	}
+	return found
+}
+
+// worth returns the program's price of a board: what one more would save.
+func (m *master) worth(b int) int64 {
+	return int64((m.cost(b)-m.p.price[m.s.row(b)])*scale) + 64
+}
+
+// saw adds patterns of boards that may be ripped, likewise.
+func (m *master) saw(st *state, now *prices) bool {
+	found := false
+	for _, r := range m.s.saws {
+		r.each(st, now.weight, m.worth, func(u use) { found = m.offer(u) || found })
 	}
 	return found
 }
 
 // offer puts a pattern whose reduced cost is negative at the exact prices.
 func (m *master) offer(u use) bool {
-	value := m.p.price[m.s.row(u.board, u.mode)]
+	value := m.p.price[m.s.row(u.board)] - m.cost(u.board)
+	mode := &m.s.in.modes[m.s.in.boards[u.board].whole]
 	for i, n := range u.counts {
-		value += float64(m.p.price[i] * float64(n))
+		value += float64(m.p.price[i] * mode.holds(i, n))
 	}
 	for r, b := range m.rows {
 		if p := m.p.price[m.row(r)]; p != 0 {
@@ -283,22 +318,14 @@ func (m *master) offer(u use) bool {
 
 func (m *master) shares() []share {
 	var out []share
-	for b := range m.ripped {
-		clear(m.ripped[b])
-	}
 	for r, j := range m.p.basis {
 		if x := m.p.level[r]; x > 1e-7 && m.of[j].counts != nil {
 			out = append(out, share{m.of[j], x})
-		} else if x > 1e-7 && m.of[j].rip > 0 {
-			m.ripped[m.of[j].board][m.of[j].rip-1] += x
 		}
 	}
 	slices.SortFunc(out, func(a, b share) int { // by pattern: the basis has no order
 		if a.board != b.board {
 			return a.board - b.board
-		}
-		if a.mode != b.mode {
-			return a.mode - b.mode
 		}
 		return slices.Compare(b.counts, a.counts)
 	})

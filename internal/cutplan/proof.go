@@ -3,6 +3,7 @@ package cutplan
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"scantling/internal/measure"
 )
@@ -15,6 +16,13 @@ func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, rep
 		return nil
 	}
 	search := newSearch(ctx, in, most)
+	proof := Proof{Stocks: stocks}
+	if !in.plain {
+		search.prover = newProver(ctx, job, stocks, in.scales, most)
+	}
+	if search.saws != nil { // what it cannot saw others may: only the prover refutes
+		search.cuts = slices.Clone(search.prover.of[0].cuts)
+	}
 	uses, cost, least, searched := search.run(func(cost, bound int64) {
 		report(measure.Money(cost), measure.Money(bound), search.nodes)
 	})
@@ -22,19 +30,18 @@ func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, rep
 		part := in.items[0].parts[0]
 		return &PartError{part, fmt.Sprintf("part %s and the others from %s do not all come from the boards to be had", job.Parts[part].Name, job.Stocks[stocks[0]].Name), "allow more boards, or further lengths"}
 	}
-	proof := Proof{Stocks: stocks, Bound: measure.Money(least), Searched: searched, Trees: search.trees}
-	pr := &prover{}
-	for k := range in.scales {
-		pr.of = append(pr.of, newSearch(ctx, newInstance(job, stocks, k), most))
+	proof.Bound = measure.Money(least)
+	rows, pr := search.cuts, search.prover
+	switch {
+	case pr == nil:
+		pr = newProver(ctx, job, stocks, 1, most)
+		proof.Searched, proof.Trees = searched, search.trees
+	case search.saws == nil:
+		proof.Bound = measure.Money(pr.bound(cost))
+		rows = pr.cuts
 	}
-	if in.plain {
-		pr.of[0].cuts = search.cuts // the same instance
-	} else {
-		proof = Proof{Stocks: stocks, Bound: measure.Money(pr.bound(cost))}
-	}
-	for i := range pr.of[0].cuts {
-		c := &pr.of[0].cuts[i]
-		proof.Rows = append(proof.Rows, pr.of[c.scale].certified(job, c))
+	for i := range rows {
+		proof.Rows = append(proof.Rows, pr.certified(job, stocks, &rows[i]))
 	}
 	plan.Proofs = append(plan.Proofs, proof)
 	plan.Bound += proof.Bound
@@ -53,64 +60,88 @@ func (plan *Plan) add(ctx context.Context, job *Job, stocks []int, most int, rep
 	return nil
 }
 
-// A prover bounds what any layout costs, by relaxed searches of which each takes
-// its own shares. All their cuts stand in the first.
+// A prover bounds what any layout costs, by relaxed searches of which each
+// measures boards in its own way.
 type prover struct {
 	of   []*search
+	cuts []cut
 	last int // the one that refuted last
+}
+
+func newProver(ctx context.Context, job *Job, stocks []int, scales, most int) *prover {
+	p := &prover{}
+	for k := range scales {
+		p.of = append(p.of, newSearch(ctx, newInstance(job, stocks, k), most))
+	}
+	p.cuts = slices.Clone(p.of[0].cuts)
+	return p
 }
 
 // bound returns the price of the cheapest purchase no cut refutes, at most cost.
 func (p *prover) bound(cost int64) int64 {
 	first := p.of[0]
 	for {
+		first.cost = cost
 		boards, price, ok := first.cheapest(cost)
 		if !ok {
-			return cost
+			return first.floor()
 		}
-		if !p.refute(boards) {
+		c, ok := p.refute(boards, false)
+		if !ok {
 			return price
 		}
+		p.cuts = append(p.cuts, c)
+		first.cuts = p.cuts
 	}
 }
 
-// refute finds a cut that refutes a purchase.
-func (p *prover) refute(boards []int) bool {
+// refute finds a cut that refutes a purchase; in haste, with the search that
+// refuted last only.
+func (p *prover) refute(boards []int, haste bool) (cut, bool) {
 	for k := range p.of {
 		s := p.of[(p.last+k)%len(p.of)]
-		if !s.going() {
-			return false
+		if !s.going() || haste && k > 0 {
+			break
 		}
 		if v, _, c := s.master.relaxation(s.start(boards)); v == impossible {
 			p.last = (p.last + k) % len(p.of)
 			c.scale = p.last
-			p.of[0].cuts = append(p.of[0].cuts, c)
-			return true
+			return c, true
 		}
 	}
-	return false
+	return cut{}, false
+}
+
+// going reports whether all may go on.
+func (p *prover) going() bool {
+	n := 0
+	for _, s := range p.of {
+		n += s.nodes
+	}
+	return n < p.of[0].most
 }
 
 // certified states a cut in terms of the job.
-func (s *search) certified(job *Job, c *cut) Row {
+func (p *prover) certified(job *Job, stocks []int, c *cut) Row {
+	s := p.of[c.scale]
 	row := Row{Weights: make([]int64, len(job.Parts))}
-	want := make([]int, len(s.in.items))
 	for i, it := range s.in.items {
-		want[i] = it.demand
 		row.Need += c.weight[i] * int64(it.demand)
 		for _, part := range it.parts {
 			row.Weights[part] = c.weight[i]
 		}
 	}
+	want := s.start(nil).want
 	for m, f := range s.fillers {
 		f.run(c.weight, want)
+		way := s.in.ways[m]
 		shares := make([]int64, len(job.Parts))
 		for i, it := range s.in.items {
 			for _, part := range it.parts {
-				shares[part] = s.in.shares[m][i]
+				shares[part] = way.shares[i]
 			}
 		}
-		row.Shares = append(row.Shares, shares)
+		row.By, row.Shares = append(row.By, way.by), append(row.Shares, shares)
 		for _, e := range s.in.ends {
 			if e.stock == s.in.modes[m].stock {
 				row.Holds = append(row.Holds, f.value[min(max(0, e.capacity), len(f.value)-1)])

@@ -32,10 +32,8 @@ func Resume(job Job, plan *Plan, sawn []int, lost []int) Job {
 		} else if o.Limit == 1 {
 			o.Length, o.Price = 1, 0 // the last one is gone: too short for anything
 		}
-		for _, l := range b.Lanes {
-			for _, p := range l.Pieces {
-				left.Parts[p.Part].Count--
-			}
+		for _, p := range b.Pieces() {
+			left.Parts[p.Part].Count--
 		}
 	}
 	for i := range left.Parts {
@@ -43,10 +41,12 @@ func Resume(job Job, plan *Plan, sawn []int, lost []int) Job {
 	}
 	for _, k := range sawn {
 		b := plan.Boards[k]
-		for _, l := range b.Lanes {
-			left.keep(b.Stock, l.Width, l.Left)
+		for _, sec := range b.Sections {
+			for _, l := range sec.Lanes {
+				left.keep(b.Stock, l.Width, l.Left)
+			}
+			left.keep(b.Stock, sec.Strip, sec.Length)
 		}
-		left.keep(b.Stock, b.Strip, b.Length)
 	}
 	return left
 }

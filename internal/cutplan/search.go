@@ -1,6 +1,9 @@
 package cutplan
 
-import "context"
+import (
+	"context"
+	"slices"
+)
 
 // A search looks for the cheapest boards of one instance.
 type search struct {
@@ -8,8 +11,11 @@ type search struct {
 	in      *instance
 	fillers []*filler // by mode
 	paths   *paths    // of boards left whole
+	saws    []*ripper // by stock, when boards may be ripped
+	prover  *prover   // of what no layout can undercut; nil: the search itself proves
 	master  *master
 	cuts    []cut
+	queue   queue   // of purchases not tried yet
 	trees   []Tree  // proofs of the refuted
 	refuted [][]int // purchases from which, or from fewer, the parts do not come
 	open    [][]int // purchases left undecided
@@ -19,47 +25,62 @@ type search struct {
 	most    int // nodes
 }
 
-// A use is one lane of a board filled in a mode.
+// A use is one board and what is sawn from it.
 type use struct {
-	board, mode int
-	counts      []int
-	rip         int // how the board was ripped for it, counted from 1; 0: not for this lane
+	board    int
+	counts   []int
+	sections []section // of a stock that may be ripped; nil: one lane with everything
 }
 
-// A cut refutes purchases: the items weigh need together, and a lane of board b
-// used in mode m holds at most holds[b][m] of it, so that boards whose best modes
-// hold less together cannot yield them.
+// A section is a length of a board between two crosscuts, ripped into strips.
+type section struct {
+	length int // taken, with a kerf
+	strips []strip
+}
+
+// A strip is a lane of a section: of a mode, and how many of each item.
+type strip struct {
+	mode   int
+	counts []int
+}
+
+// A cut refutes purchases: the items weigh need together, and a board of kind b
+// holds at most best[b] of it, so that boards which hold less together cannot
+// yield them.
 type cut struct {
 	weight []int64
 	arcs   []int64 // by branch of a tree, when there are any
 	need   int64
-	holds  [][]int64
-	best   []int64 // by board: of the best mode, all lanes together
+	best   []int64 // by board
 	scale  int     // of a relaxed instance
 }
 
-// A state is what is left to do: items wanted, boards not touched yet, and
-// strips ripped but not sawn, by board and mode.
-type state struct {
-	want   []int
-	boards []int
-	strips [][]int
-}
+// A state is what is left to do: items wanted, and boards not touched yet.
+type state struct{ want, boards []int }
 
 func newSearch(ctx context.Context, in *instance, most int) *search {
 	s := &search{ctx: ctx, in: in, most: most}
-	weight := make([]int64, len(in.items))
 	for i := range in.modes {
 		s.fillers = append(s.fillers, newFiller(in, &in.modes[i]))
 	}
-	want := make([]int, len(in.items))
-	for i, it := range in.items {
-		weight[i], want[i] = int64(it.whole[it.demand]), it.demand
-		weight[i] /= int64(it.demand)
+	if len(in.rips) > 0 {
+		for _, b := range in.boards {
+			if !slices.ContainsFunc(s.saws, func(r *ripper) bool { return r.whole == b.whole }) {
+				s.saws = append(s.saws, newRipper(s, b.stock))
+			}
+		}
 	}
-	s.cuts = append(s.cuts, s.weigh(weight, want)) // length alone
-	s.master = newMaster(s)
+	s.cuts = append(s.cuts, s.weigh(s.lengths(), s.start(nil).want)) // length alone
+	s.master = newMaster(s, false)
 	return s
+}
+
+// lengths returns for each item the length it takes up.
+func (s *search) lengths() (weight []int64) {
+	for _, it := range s.in.items {
+		weight = append(weight, int64(it.whole[it.demand]/it.demand))
+	}
+	return weight
 }
 
 // weigh returns the cut that the given weights make of the wanted items.
@@ -68,49 +89,22 @@ func (s *search) weigh(weight []int64, want []int) cut {
 	for i, n := range want {
 		c.need += weight[i] * int64(n)
 	}
-	for _, f := range s.fillers {
-		f.run(weight, want)
-	}
+	ran := map[int]bool{}
 	for _, b := range s.in.boards {
-		var holds []int64
-		var best int64
-		for m, f := range s.fillers {
-			if s.in.modes[m].stock != b.stock {
-				holds = append(holds, 0)
-				continue
-			}
-			holds = append(holds, f.value[b.capacity])
+		f := s.fillers[b.whole]
+		if !ran[b.whole] {
+			f.run(weight, want)
+			ran[b.whole] = true
 		}
-		best = holds[b.whole]
-		for _, r := range s.in.rips {
-			if r.stock == b.stock {
-				best = max(best, r.worth(holds))
-			}
-		}
-		c.holds = append(c.holds, holds)
-		c.best = append(c.best, min(best, c.need))
+		c.best = append(c.best, min(f.value[b.capacity], c.need))
 	}
 	return c
 }
 
-// worth returns what the strips of a rip hold together.
-func (r *rip) worth(holds []int64) (sum int64) {
-	for m, n := range r.strips {
-		if n > 0 {
-			sum += int64(n) * holds[m]
-		}
-	}
-	return sum
-}
-
 // room returns how much of the cut's weight the state can hold at most.
-func (c *cut) room(st *state) int64 {
-	var room int64
+func (c *cut) room(st *state) (room int64) {
 	for b, n := range st.boards {
 		room += int64(n) * c.best[b]
-		for m, strips := range st.strips[b] {
-			room += int64(strips) * c.holds[b][m]
-		}
 	}
 	return room
 }
@@ -135,23 +129,14 @@ const (
 
 // start returns the state of a purchase.
 func (s *search) start(boards []int) *state {
-	st := &state{boards: append([]int(nil), boards...)}
+	st := &state{boards: slices.Clone(boards)}
 	for _, it := range s.in.items {
 		st.want = append(st.want, it.demand)
-	}
-	for range boards {
-		st.strips = append(st.strips, make([]int, len(s.in.modes)))
 	}
 	return st
 }
 
-func (st *state) clone() *state {
-	c := &state{want: append([]int(nil), st.want...), boards: append([]int(nil), st.boards...)}
-	for _, row := range st.strips {
-		c.strips = append(c.strips, append([]int(nil), row...))
-	}
-	return c
-}
+func (st *state) clone() *state { return &state{slices.Clone(st.want), slices.Clone(st.boards)} }
 
 // pieces returns how many pieces are still wanted.
 func (st *state) pieces() (n int) {
@@ -161,39 +146,15 @@ func (st *state) pieces() (n int) {
 	return n
 }
 
-func (st *state) done() bool {
-	for _, n := range st.want {
-		if n > 0 {
-			return false
-		}
-	}
-	return true
-}
+func (st *state) done() bool { return st.pieces() == 0 }
 
-// has reports whether a lane of board b in mode m is to be had.
-func (s *search) has(st *state, b, m int) bool {
-	return s.in.modes[m].stock == s.in.boards[b].stock && (st.boards[b] > 0 || st.strips[b][m] > 0)
-}
-
-// likeliest returns the way to rip a board for a strip of mode m that the linear
-// program last used most.
-func (s *search) likeliest(b, m int) int {
-	best := -1
-	for r, rip := range s.in.rips {
-		if rip.stock == s.in.boards[b].stock && rip.strips[m] > 0 && (best < 0 || s.master.ripped[b][r] > s.master.ripped[b][best]+1e-6) {
-			best = r
-		}
-	}
-	return best
-}
-
-// apply saws one lane, as far as the items are still wanted, and returns what
-// was sawn; false when it would yield nothing or there is no such lane.
+// apply saws one board, as far as the items are still wanted, and returns what
+// was sawn; false when it would yield nothing or there is no such board.
 func (s *search) apply(st *state, u use) (use, bool) {
-	if !s.has(st, u.board, u.mode) {
+	if st.boards[u.board] == 0 {
 		return u, false
 	}
-	done := use{board: u.board, mode: u.mode, counts: make([]int, len(u.counts))}
+	done := use{board: u.board, counts: make([]int, len(u.counts))}
 	any := false
 	for i, n := range u.counts {
 		done.counts[i] = min(n, st.want[i])
@@ -202,23 +163,14 @@ func (s *search) apply(st *state, u use) (use, bool) {
 	if !any {
 		return u, false
 	}
+	if u.sections != nil {
+		at := slices.IndexFunc(s.saws, func(r *ripper) bool { return r.whole == s.in.boards[u.board].whole })
+		done = s.saws[at].trimmed(u, st.want)
+	}
 	for i, n := range done.counts {
 		st.want[i] -= n
 	}
-	if st.strips[u.board][u.mode] > 0 {
-		st.strips[u.board][u.mode]--
-		return done, true
-	}
 	st.boards[u.board]--
-	if s.in.modes[u.mode].strip {
-		if done.rip = u.rip; done.rip == 0 {
-			done.rip = s.likeliest(u.board, u.mode) + 1
-		}
-		for m, n := range s.in.rips[done.rip-1].strips {
-			st.strips[u.board][m] += n
-		}
-		st.strips[u.board][u.mode]--
-	}
 	return done, true
 }
 

@@ -62,7 +62,6 @@ func (s *search) along(now *prices, rows []branch, want []int) cut {
 	s.paths.run(now.weight, want, extra)
 	for _, b := range s.in.boards {
 		best, _ := s.paths.best(b.capacity)
-		c.holds = append(c.holds, []int64{best})
 		c.best = append(c.best, best)
 	}
 	return c

@@ -42,9 +42,7 @@ func (s *search) wish(uses []use, cost int64) []use {
 func (s *search) bought(uses []use) []int {
 	boards := make([]int, len(s.in.boards))
 	for _, u := range uses {
-		if u.rip > 0 || !s.in.modes[u.mode].strip {
-			boards[u.board]++
-		}
+		boards[u.board]++
 	}
 	return boards
 }
@@ -99,59 +97,138 @@ func (p *equal) from(b int, price int64) {
 // arrange moves and swaps pieces between lanes while that meets the wishes
 // better: every single piece against every other, until nothing helps.
 func (s *search) arrange(job *Job, uses []use) []use {
-	together := make([]bool, len(s.in.items))
+	a := &arranging{s: s, together: make([]bool, len(s.in.items))}
 	for i, it := range s.in.items {
 		for _, part := range it.parts {
-			together[i] = together[i] || job.Parts[part].Together
+			a.together[i] = a.together[i] || job.Parts[part].Together
 		}
 	}
-	a := &arranging{s: s, uses: uses, together: together}
-	for _, u := range uses {
-		a.left = append(a.left, s.room(u))
+	for k := range uses {
+		u := &uses[k]
+		b := s.in.boards[u.board]
+		if u.sections == nil {
+			a.add(b.whole, b.capacity, u.counts)
+			continue
+		}
+		u.sections = merged(u.sections)
+		over := b.capacity
+		for _, sec := range u.sections {
+			over -= sec.length
+		}
+		for i, sec := range u.sections {
+			if i+1 == len(u.sections) {
+				sec.length += over
+			}
+			for _, st := range sec.strips {
+				a.add(st.mode, sec.length, st.counts)
+			}
+		}
 	}
 	for better := true; better && a.tries < wishTries; {
 		better = false
-		for x := range uses {
-			for y := range uses {
+		for x := range a.lanes {
+			for y := range a.lanes {
 				if x != y && a.improve(x, y) {
 					better = true
 				}
 			}
 		}
 	}
-	return slices.DeleteFunc(uses, func(u use) bool {
-		return u.rip == 0 && !slices.ContainsFunc(u.counts, func(n int) bool { return n > 0 })
-	})
+	return swept(uses)
 }
+
+// merged joins the sections of a board that are ripped alike, strip to strip, and
+// puts those left whole first, then those with the longest strips.
+func merged(sections []section) (out []section) {
+	for _, sec := range sections {
+		same := slices.IndexFunc(out, func(o section) bool {
+			return slices.EqualFunc(o.strips, sec.strips, func(a, b strip) bool { return a.mode == b.mode })
+		})
+		if same < 0 {
+			out = append(out, sec)
+			continue
+		}
+		out[same].length += sec.length
+		for k, st := range sec.strips {
+			for i, n := range st.counts {
+				out[same].strips[k].counts[i] += n
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b section) int {
+		return cmp.Or(cmp.Compare(min(2, len(a.strips)), min(2, len(b.strips))), cmp.Compare(b.length, a.length))
+	})
+	return out
+}
+
+// swept drops strips, sections and boards on which nothing is left.
+func swept(uses []use) (out []use) {
+	for _, u := range uses {
+		if u.sections != nil {
+			clear(u.counts)
+			var kept []section
+			for _, sec := range u.sections {
+				sec.strips = slices.DeleteFunc(sec.strips, func(st strip) bool { return empty(st.counts) })
+				for _, st := range sec.strips {
+					for i, n := range st.counts {
+						u.counts[i] += n
+					}
+				}
+				if len(sec.strips) > 0 {
+					kept = append(kept, sec)
+				}
+			}
+			u.sections = kept
+		}
+		if !empty(u.counts) {
+			out = append(out, u)
+		}
+	}
+	return out
+}
+
+func empty(counts []int) bool { return !slices.ContainsFunc(counts, func(n int) bool { return n > 0 }) }
 
 type arranging struct {
 	s        *search
-	uses     []use
-	left     []int // room by use
+	lanes    []lane
 	together []bool
 	tries    int
 }
 
-// room returns what is left of a lane; below 0 the pieces do not fit.
-func (s *search) room(u use) int {
-	return s.in.boards[u.board].capacity - s.in.taken(&s.in.modes[u.mode], u.counts)
+// A lane is one that pieces may be moved to and from.
+type lane struct {
+	mode     int
+	capacity int
+	counts   []int
+	left     int // room; below 0 the pieces do not fit
+}
+
+func (a *arranging) add(mode, capacity int, counts []int) {
+	l := lane{mode, capacity, counts, 0}
+	a.measure(&l)
+	a.lanes = append(a.lanes, l)
+}
+
+func (a *arranging) measure(l *lane) {
+	l.left = l.capacity - a.s.in.taken(&a.s.in.modes[l.mode], l.counts)
 }
 
 // improve moves one piece from lane x to lane y, or swaps it for one of y's, if
 // that makes the longest leftover longer; or, leaving that, needs fewer lanes
 // for parts that belong together; or, leaving both, fewer stop settings.
 func (a *arranging) improve(x, y int) bool {
-	from, to := &a.uses[x], &a.uses[y]
-	if slices.Equal(from.counts, to.counts) && from.board == to.board {
+	from, to := &a.lanes[x], &a.lanes[y]
+	if slices.Equal(from.counts, to.counts) && from.capacity == to.capacity {
 		return false
 	}
 	others := 0 // longest leftover but for these two
-	for k, l := range a.left {
+	for k, l := range a.lanes {
 		if k != x && k != y {
-			others = max(others, l)
+			others = max(others, l.left)
 		}
 	}
-	was := [2]int{a.left[x], a.left[y]}
+	was := max(others, from.left, to.left)
 	for i, n := range from.counts {
 		if n == 0 || !slices.Contains(a.s.in.modes[to.mode].items, i) {
 			continue
@@ -164,36 +241,36 @@ func (a *arranging) improve(x, y int) bool {
 				return false
 			}
 			spread, stops := a.settings(x, y, i, j)
-			from.counts[i]--
-			to.counts[i]++
-			if j >= 0 {
-				to.counts[j]--
-				from.counts[j]++
-			}
-			a.left[x], a.left[y] = a.s.room(*from), a.s.room(*to)
-			if a.left[x] >= 0 && a.left[y] >= 0 {
+			a.swap(from, to, i, j)
+			if from.left >= 0 && to.left >= 0 {
 				newSpread, newStops := a.settings(x, y, i, j)
-				longer := max(others, a.left[x], a.left[y]) - max(others, was[0], was[1])
-				if cmp.Or(-longer, newSpread-spread, newStops-stops) < 0 {
+				if cmp.Or(was-max(others, from.left, to.left), newSpread-spread, newStops-stops) < 0 {
 					return true
 				}
 			}
-			if j >= 0 {
-				to.counts[j]++
-				from.counts[j]--
-			}
-			to.counts[i]--
-			from.counts[i]++
-			a.left[x], a.left[y] = was[0], was[1]
+			a.swap(to, from, i, j)
 		}
 	}
 	return false
 }
 
+// swap moves an item i from one lane to another, and an item j back unless that
+// is -1.
+func (a *arranging) swap(from, to *lane, i, j int) {
+	from.counts[i]--
+	to.counts[i]++
+	if j >= 0 {
+		to.counts[j]--
+		from.counts[j]++
+	}
+	a.measure(from)
+	a.measure(to)
+}
+
 // settings returns on how many of lanes x and y items i and j occur, of those
 // that belong together and of all.
 func (a *arranging) settings(x, y, i, j int) (spread, stops int) {
-	for _, u := range []use{a.uses[x], a.uses[y]} {
+	for _, u := range []lane{a.lanes[x], a.lanes[y]} {
 		for _, k := range []int{i, j} {
 			if k >= 0 && u.counts[k] > 0 {
 				stops++

@@ -29,7 +29,7 @@ func TestLongestLeftover(t *testing.T) {
 	plan := solve(t, job)
 	var longest measure.Length
 	for _, b := range plan.Boards {
-		longest = max(longest, b.Lanes[0].Left)
+		longest = max(longest, b.Sections[0].Lanes[0].Left)
 	}
 	if want := 55*in + in/4; len(plan.Boards) != 3 || longest != want {
 		t.Errorf("%d boards, %.4g in left in one piece; want 3 and %.4g", len(plan.Boards), longest.Inches(), want.Inches())
@@ -42,7 +42,7 @@ func TestTogether(t *testing.T) {
 	job.Stocks[0].Offers = job.Stocks[0].Offers[:1]
 	plan := solve(t, job)
 	for _, b := range plan.Boards {
-		pieces := b.Lanes[0].Pieces
+		pieces := b.Sections[0].Lanes[0].Pieces
 		if len(pieces) == 2 && pieces[0].Part != pieces[1].Part {
 			t.Errorf("the pair is parted: %+v", pieces)
 		}
@@ -140,9 +140,7 @@ func TestMoreToChooseFrom(t *testing.T) {
 		pieces := 0
 		for _, boards := range [][]Board{plan.Boards[:sawn], rest.Boards} {
 			for _, b := range boards {
-				for _, l := range b.Lanes {
-					pieces += len(l.Pieces)
-				}
+				pieces += len(b.Pieces())
 			}
 		}
 		want := 1

@@ -36,16 +36,12 @@ func (w *writer) saw() {
 			title = "Cut " + strconv.Itoa(sb.Same) + " boards like this: " + title
 		}
 		w.f(`<div class="sawn" data-tick="saw %s"><h3>%s</h3>`, esc(sb.Stock+" "+sb.Length.Text+" "+strconv.Itoa(i)), title)
-		if len(sb.RipsAt) > 0 {
-			var at []string
-			for _, r := range sb.RipsAt {
-				at = append(at, w.number(r))
+		for _, b := range bars[i] {
+			if len(b.Lead) > 0 {
+				w.p("", w.text(b.Lead))
 			}
-			w.p("", "Rip it first, from the near edge at "+strings.Join(at, ", ")+".")
-		}
-		for k, b := range bars[i] {
-			if len(bars[i]) > 1 {
-				w.p("quiet", "Strip "+strconv.Itoa(k+1)+", counted from the near edge:")
+			if b.Strip > 0 {
+				w.p("quiet", "Strip "+strconv.Itoa(b.Strip)+", counted from the near edge:")
 			}
 			w.sheet("bar", b.Sheet)
 			var also string

@@ -53,10 +53,8 @@ func either(job *cutplan.Job, stocks []stockUse) {
 func letters(plan *cutplan.Plan, job *cutplan.Job) [][]string {
 	out := make([][]string, len(job.Stocks))
 	for _, b := range plan.Boards {
-		for _, l := range b.Lanes {
-			for _, pc := range l.Pieces {
-				out[b.Stock] = append(out[b.Stock], job.Parts[pc.Part].Name)
-			}
+		for _, pc := range b.Pieces() {
+			out[b.Stock] = append(out[b.Stock], job.Parts[pc.Part].Name)
 		}
 	}
 	return out
@@ -142,11 +140,9 @@ func offering(job cutplan.Job, keep func(cutplan.Offer) bool) cutplan.Job {
 // ripped reports whether anything is sawn along the grain.
 func ripped(plan *cutplan.Plan, job *cutplan.Job) bool {
 	for _, b := range plan.Boards {
-		for _, l := range b.Lanes {
-			for _, pc := range l.Pieces {
-				if pc.Width < job.Stocks[b.Stock].Width {
-					return true
-				}
+		for _, pc := range b.Pieces() {
+			if pc.Width < job.Stocks[b.Stock].Width {
+				return true
 			}
 		}
 	}

@@ -112,7 +112,7 @@ func onePage(p *Plan) string {
 	line("kerf %s, squared %s", r.Saw.Kerf.Text, r.Saw.Squared.Text)
 	for _, s := range r.Saw.Boards {
 		line("%d alike: %s", s.Same, s.Title)
-		for _, strip := range s.Strips {
+		for _, strip := range s.Strips() {
 			line("  strip of %.4g mm:%s%s", strip.Wide, pieces(strip.Pieces), before(" | over ", textOf(strip.Left)))
 		}
 	}

@@ -350,9 +350,16 @@ type jsonCuts struct {
 }
 
 type jsonSawBoard struct {
-	Stock  string       `json:"stock"`
-	Length jsonNumber   `json:"length"`
-	Same   int          `json:"same"`
+	Stock    string        `json:"stock"`
+	Length   jsonNumber    `json:"length"`
+	Same     int           `json:"same"`
+	Sections []jsonSection `json:"sections"`
+}
+
+type jsonSection struct {
+	FromMM float64      `json:"from_mm"`
+	LongMM float64      `json:"long_mm"`
+	CutAt  *jsonNumber  `json:"cut_at,omitempty"`
 	RipsAt []jsonNumber `json:"rips_at,omitempty"`
 	Strips []jsonStrip  `json:"strips"`
 }
@@ -669,16 +676,20 @@ func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
 	out := jsonCuts{Boards: []jsonSawBoard{}, CostCents: s.CostCents, BoundCents: s.Bound, Optimal: s.Optimal, Checked: s.Checked,
 		Kerf: e.number(s.Kerf), Squared: e.number(s.Squared)}
 	for _, b := range s.Boards {
-		jb := jsonSawBoard{Stock: b.Stock, Length: e.number(b.Length), Same: b.Same, Strips: []jsonStrip{}}
-		for _, r := range b.RipsAt {
-			jb.RipsAt = append(jb.RipsAt, e.number(r))
-		}
-		for _, st := range b.Strips {
-			js := jsonStrip{AtMM: st.Near, WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left), Offcut: st.Offcut}
-			for _, p := range st.Pieces {
-				js.Pieces = append(js.Pieces, jsonPiec{p.Letter, e.number(p.Mark), p.Start, p.End, [2]float64{p.SlantStart, p.SlantEnd}, p.Near, p.Wide})
+		jb := jsonSawBoard{Stock: b.Stock, Length: e.number(b.Length), Same: b.Same, Sections: []jsonSection{}}
+		for _, sec := range b.Sections {
+			js := jsonSection{FromMM: sec.From, LongMM: sec.Long, CutAt: e.maybe(sec.CutAt), Strips: []jsonStrip{}}
+			for _, r := range sec.RipsAt {
+				js.RipsAt = append(js.RipsAt, e.number(r))
 			}
-			jb.Strips = append(jb.Strips, js)
+			for _, st := range sec.Strips {
+				strip := jsonStrip{AtMM: st.Near, WidthMM: st.Wide, Pieces: []jsonPiec{}, Left: e.maybe(st.Left), Offcut: st.Offcut}
+				for _, p := range st.Pieces {
+					strip.Pieces = append(strip.Pieces, jsonPiec{p.Letter, e.number(p.Mark), p.Start, p.End, [2]float64{p.SlantStart, p.SlantEnd}, p.Near, p.Wide})
+				}
+				js.Strips = append(js.Strips, strip)
+			}
+			jb.Sections = append(jb.Sections, js)
 		}
 		out.Boards = append(out.Boards, jb)
 	}

@@ -24,7 +24,7 @@ func (p *Plan) Lists() []File {
 	}
 	cuts := [][]string{{"board", "stock", "length", "strip", "part", "cut at"}}
 	for i, b := range r.Saw.Boards {
-		for j, s := range b.Strips {
+		for j, s := range b.Strips() {
 			for _, pc := range s.Pieces {
 				cuts = append(cuts, []string{boardNumbers(r.Saw.Boards, i), b.Stock, b.Length.Text, strconv.Itoa(j + 1), pc.Letter, pc.Mark.Text})
 			}

@@ -59,7 +59,7 @@ func unmirrored(r *shop.Readings) map[string]leaf {
 		}
 	}
 	for _, b := range r.Saw.Boards {
-		for _, s := range b.Strips {
+		for _, s := range b.Strips() {
 			for i := range s.Pieces {
 				p := &s.Pieces[i]
 				p.Start, p.End = p.Start+p.SlantStart, p.End+p.SlantEnd

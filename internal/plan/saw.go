@@ -37,30 +37,38 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, use *stockUse, parts
 	counts := make([]int, len(parts))
 	ripAfter := make([]bool, len(parts))
 	slanted := false
-	for _, lane := range b.Lanes {
-		strip := shop.Strip{Near: lane.Across.MM(), Wide: lane.Width.MM()}
-		for _, pc := range lane.Pieces {
-			part := parts[pc.Part]
-			counts[pc.Part]++
-			slanted = slanted || pc.SlantEnd != 0
-			ripAfter[pc.Part] = ripAfter[pc.Part] || pc.Width < lane.Width
-			strip.Pieces = append(strip.Pieces, shop.SawPiece{Letter: part.Letter,
-				Start: pc.Start.MM(), End: pc.End.MM(), SlantStart: pc.SlantStart.MM(), SlantEnd: pc.SlantEnd.MM(),
-				Near: pc.Across.MM(), Wide: pc.Width.MM(),
-				Label: part.Long.Text, Mark: pen.Running(pc.End.MM(), from)})
+	for k, sec := range b.Sections {
+		out := shop.SawSection{From: sec.From.MM(), Long: sec.Length.MM()}
+		if k+1 < len(b.Sections) {
+			at := pen.Running((sec.From + sec.Length).MM(), from)
+			out.CutAt = &at
 		}
-		least, mark := measure.Inch, measure.Inch/16
-		if pen.Tape.Units() == measure.Metric {
-			least, mark = 25*measure.Millimetre, measure.Millimetre
+		for _, lane := range sec.Lanes {
+			strip := shop.Strip{Near: lane.Across.MM(), Wide: lane.Width.MM()}
+			for _, pc := range lane.Pieces {
+				part := parts[pc.Part]
+				counts[pc.Part]++
+				slanted = slanted || pc.SlantEnd != 0
+				ripAfter[pc.Part] = ripAfter[pc.Part] || pc.Width < lane.Width
+				strip.Pieces = append(strip.Pieces, shop.SawPiece{Letter: part.Letter,
+					Start: (pc.Start - sec.From).MM(), End: (pc.End - sec.From).MM(), SlantStart: pc.SlantStart.MM(), SlantEnd: pc.SlantEnd.MM(),
+					Near: pc.Across.MM(), Wide: pc.Width.MM(),
+					Label: part.Long.Text, Mark: pen.Running((pc.End - sec.From).MM(), from)})
+			}
+			least, mark := measure.Inch, measure.Inch/16
+			if pen.Tape.Units() == measure.Metric {
+				least, mark = 25*measure.Millimetre, measure.Millimetre
+			}
+			if lane.Left >= least {
+				left := pen.Length(lane.Left.Floor(mark).MM(), from)
+				strip.Left = &left
+			}
+			out.Strips = append(out.Strips, strip)
+			if lane.Width < stock.Width {
+				out.RipsAt = append(out.RipsAt, pen.Length((lane.Across+lane.Width).MM(), from))
+			}
 		}
-		if lane.Left >= least {
-			left := pen.Length(lane.Left.Floor(mark).MM(), from)
-			strip.Left = &left
-		}
-		sb.Strips = append(sb.Strips, strip)
-		if lane.Width < stock.Width {
-			sb.RipsAt = append(sb.RipsAt, pen.Length((lane.Across+lane.Width).MM(), from))
-		}
+		sb.Sections = append(sb.Sections, out)
 	}
 	sb.Length = pen.Stock(b.Length, from)
 	name := stock.Name
@@ -83,9 +91,20 @@ func (p *Plan) sawBoard(b *cutplan.Board, job *cutplan.Job, use *stockUse, parts
 // 4 × C".
 func title(stock string, sb shop.SawBoard, parts []*shop.Part, counts []int) shop.Text {
 	t := shop.Words(stock + ", ").Show(sb.Length)
-	if len(sb.RipsAt) > 0 {
+	switch rips := sb.Sections[0].RipsAt; {
+	case len(sb.Sections) > 1:
+		t = t.Say(", crosscut first at ")
+		for i, sec := range sb.Sections {
+			if i > 0 && sec.CutAt != nil {
+				t = t.Say(" and ")
+			}
+			if sec.CutAt != nil {
+				t = t.Show(*sec.CutAt)
+			}
+		}
+	case len(rips) > 0:
 		t = t.Say(", ripped first to ")
-		for i, r := range sb.RipsAt {
+		for i, r := range rips {
 			if i > 0 {
 				t = t.Say(" and ")
 			}

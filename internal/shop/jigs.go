@@ -137,8 +137,7 @@ func (r *Readings) KeepOffcuts() {
 	r.Saw.Offcuts = nil
 	for i := range r.Saw.Boards {
 		b := &r.Saw.Boards[i]
-		for k := range b.Strips {
-			strip := &b.Strips[k]
+		for _, strip := range b.Strips() {
 			if strip.Left == nil || strip.Left.Printed().MM() < blockLong.on(r.Pen) {
 				continue
 			}

@@ -9,6 +9,8 @@
 package shop
 
 import (
+	"strconv"
+
 	"scantling/internal/board"
 	"scantling/internal/geom"
 	"scantling/internal/joint"
@@ -273,16 +275,82 @@ type Saw struct {
 // A SawBoard is one bought board as it lies on the bench, a tape along its
 // near edge.
 type SawBoard struct {
-	Stock  string
-	Length Shown
-	Width  float64 // mm, of the bought board
-	Strips []Strip // one when nothing is ripped
-	Same   int     // how many boards are cut exactly so
-	RipsAt []Shown // distances from the near edge, when ripped first
-	Title  Text
+	Stock    string
+	Length   Shown
+	Width    float64      // mm, of the bought board
+	Sections []SawSection // one when it is not crosscut before it is ripped
+	Same     int          // how many boards are cut exactly so
+	Title    Text
 }
 
-// A Strip is a lane along the board.
+// A SawSection is a length of a board, measured from its own end.
+type SawSection struct {
+	From   float64 // mm from the squared end of the board
+	Long   float64 // mm
+	CutAt  *Shown  // where the crosscut after it is marked, from the board's squared end; nil after the last
+	RipsAt []Shown // distances from the near edge, when ripped first
+	Strips []Strip // one when nothing is ripped
+}
+
+// Strips returns the strips of all sections.
+func (b *SawBoard) Strips() (out []*Strip) {
+	for _, s := range b.Sections {
+		for k := range s.Strips {
+			out = append(out, &s.Strips[k])
+		}
+	}
+	return out
+}
+
+// Lead says what is done before the pieces of section k are sawn; nothing when
+// the board is neither crosscut nor ripped first.
+func (b *SawBoard) Lead(k int) (t Text) {
+	sec := b.Sections[k]
+	if len(b.Sections) > 1 {
+		t = t.Say("Section " + strconv.Itoa(k+1))
+		if sec.CutAt != nil {
+			t = t.Say(": crosscut the board at ").Show(*sec.CutAt).Say(" from its squared end. ")
+		} else {
+			t = t.Say(": the rest. ")
+		}
+		if k > 0 {
+			t = t.Say("Its own tape starts at that cut. ")
+		}
+	}
+	for i, r := range sec.RipsAt {
+		if i == 0 {
+			t = t.Say("Rip it first, from the near edge at ")
+		} else {
+			t = t.Say(", ")
+		}
+		t = t.Show(r)
+	}
+	if len(sec.RipsAt) > 0 {
+		t = t.Say(".")
+	}
+	return t
+}
+
+// LongOf returns how long a section of the board is drawn, in mm: all of the board
+// when there is no other, with what squaring takes.
+func (b *SawBoard) LongOf(s SawSection) float64 {
+	if len(b.Sections) == 1 {
+		return b.Length.Exact.V / 1e6
+	}
+	return s.Long
+}
+
+// Used returns the strips that give parts.
+func (s *SawSection) Used() (out []Strip) {
+	for _, st := range s.Strips {
+		if len(st.Pieces) > 0 {
+			out = append(out, st)
+		}
+	}
+	return out
+}
+
+// A Strip is a lane along a section.
 type Strip struct {
 	Near, Wide float64 // mm across the board
 	Pieces     []SawPiece
@@ -290,7 +358,7 @@ type Strip struct {
 	Offcut     string // its name, when something is made of it or can be
 }
 
-// A SawPiece is one part on a strip. Start and End are mm from the datum end
+// A SawPiece is one part on a strip. Start and End are mm from the section's end
 // along the marking edge; SlantStart and SlantEnd are how much further the far
 // edge reaches (mm, signed), zero for square ends.
 type SawPiece struct {
