@@ -154,8 +154,8 @@ func TestOffcutsAreKept(t *testing.T) {
 	inch := func(v float64) Shown { return Pen{}.Length(v*25.4, span.Set{}) }
 	left := func(v float64) *Shown { s := inch(v); return &s }
 	r := &Readings{Saw: Saw{Kerf: inch(0.125), Boards: []SawBoard{
-		{Stock: "2x4", Strips: []Strip{{Left: left(40)}}},
-		{Stock: "1x4", Strips: []Strip{{Left: left(13)}, {Left: left(3)}}},
+		{Stock: "2x4", Sections: []SawSection{{Strips: []Strip{{Left: left(40)}}}}},
+		{Stock: "1x4", Sections: []SawSection{{Strips: []Strip{{Left: left(13)}, {Left: left(3)}}}}},
 	}}}
 	thick := inch(0.25)
 	r.Steps = []Step{{Number: 1}, {Number: 2}}
