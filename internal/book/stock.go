@@ -160,6 +160,9 @@ func (b *book) parts() {
 	if fitted {
 		b.para(2, say("* Cut to fit: measure on the work first; the length printed is about right.", bodyStyle)...)
 	}
+	for _, t := range b.r.Care {
+		b.para(2, spans(t, bodyStyle)...)
+	}
 	if hands {
 		b.para(2, say("A left and a right are mirror images of each other: cut them in pairs.", bodyStyle)...)
 	}

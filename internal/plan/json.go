@@ -42,6 +42,7 @@ func (p *Plan) JSON() []byte {
 		Hardware []jsonLine   `json:"hardware"`
 		Steps    []jsonStep   `json:"steps"`
 		Proof    *jsonProof   `json:"proof,omitempty"`
+		Hangs    *jsonHangs   `json:"tolerance,omitempty"`
 		Snags    []jsonSnag   `json:"snags"`
 		Totals   jsonTotals   `json:"totals"`
 	}
@@ -78,7 +79,7 @@ func (p *Plan) JSON() []byte {
 	for _, s := range r.Steps {
 		doc.Steps = append(doc.Steps, e.step(s))
 	}
-	doc.Proof = p.jsonProof()
+	doc.Proof, doc.Hangs = p.jsonProof(), p.jsonHangs()
 	for _, s := range p.Snags {
 		doc.Snags = append(doc.Snags, newSnag(s))
 	}
@@ -246,6 +247,7 @@ type jsonPart struct {
 	Holes       []jsonHole  `json:"holes"`
 	Boards      []board.ID  `json:"boards"`
 	Drawn       jsonLies    `json:"drawn"`
+	Need        string      `json:"need,omitempty"`
 }
 
 type jsonCut struct {
@@ -474,6 +476,21 @@ type jsonBuild struct {
 	Hole    float64 `json:"hole_mm"`
 }
 
+// A jsonHangs says what it does when every length and mark is off by so much.
+type jsonHangs struct {
+	By        float64    `json:"by_mm"`
+	Rows      []jsonHang `json:"rows"`
+	Diagonals []jsonHang `json:"diagonals"`
+	Holes     []jsonHang `json:"holes"`
+}
+
+type jsonHang struct {
+	What  string      `json:"what"`
+	Count int         `json:"count,omitempty"`
+	Off   [2]float64  `json:"worst_likely_mm"`
+	Chain *[2]float64 `json:"chained_worst_likely_mm,omitempty"`
+}
+
 type jsonOff struct {
 	Part  string  `json:"part"`
 	Off   float64 `json:"off_mm"`
@@ -622,7 +639,7 @@ func (e jsonEncoder) part(p *shop.Part) jsonPart {
 	out := jsonPart{Letter: p.Letter, Name: p.Name, Hand: hand, Twin: p.Twin, Count: p.Count, Stock: p.Stock,
 		Thickness: e.number(p.Thick), Width: e.number(p.Wide), Length: e.number(p.Long),
 		ShortLength: e.maybe(p.Short), EdgeLength: e.maybe(p.Edge), Volume: e.number(p.Volume), Mass: e.number(p.Mass),
-		Note: e.text(p.CutNote), Changed: e.text(p.Changed), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards, Drawn: jsonLies(p.Drawn)}
+		Note: e.text(p.CutNote), Changed: e.text(p.Changed), Cuts: []jsonCut{}, Holes: []jsonHole{}, Boards: p.Boards, Drawn: jsonLies(p.Drawn), Need: p.Need}
 	for _, c := range p.Ends {
 		if c == nil {
 			continue
@@ -777,6 +794,24 @@ func (p *Plan) jsonProof() *jsonProof {
 		out.Parts = append(out.Parts, jsonOff{o.Letter, micron(o.Worst), o.Where})
 	}
 	return out
+}
+
+func (p *Plan) jsonHangs() *jsonHangs {
+	if p.Hangs == nil {
+		return nil
+	}
+	list := func(all []Hang) []jsonHang {
+		out := []jsonHang{}
+		for _, h := range all {
+			j := jsonHang{What: h.What, Count: h.Count, Off: [2]float64{micron(h.Off.Worst), micron(h.Off.Likely)}}
+			if h.Count > 0 {
+				j.Chain = &[2]float64{micron(h.Other.Worst), micron(h.Other.Likely)}
+			}
+			out = append(out, j)
+		}
+		return out
+	}
+	return &jsonHangs{proof.Allowed, list(p.Hangs.Rows), list(p.Hangs.Diagonals), list(p.Hangs.Holes)}
 }
 
 // micron rounds what was measured on a build to a thousandth of a millimetre.

@@ -84,10 +84,12 @@ type Plan struct {
 	Readings *shop.Readings
 	Proof    *proof.Proof    // what came of building it again from its pages; nil when nothing was to build
 	Likeness *proof.Likeness // how that resembles the design
+	Hangs    *Hangs          // what a sixteenth does; nil until the book is made
 	Pictures picture.Pictures
 	Book     *drawing.Document
 	Snags    snag.List // sorted, gravest first
 
+	pages  *proof.Pages // what it was built from
 	tree   *source.Tree
 	tape   measure.Graduation
 	region region.Region
@@ -134,6 +136,7 @@ func (s *Session) Run(ctx context.Context, o Options) (*Plan, error) {
 	if o.Progress != nil {
 		o.Progress("drawing")
 	}
+	p.care()
 	p.Pictures = picture.Draw(p.Readings)
 	p.Book = book.Make(p.Readings, book.Pictures(p.Pictures), paper)
 	return p, ctx.Err()

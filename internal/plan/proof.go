@@ -11,9 +11,9 @@ import (
 	"scantling/internal/snag"
 )
 
-// pages is what the plan prints of how it is built, by the way of plan.json, so that
+// printed is what the plan prints of how it is built, by the way of plan.json, so that
 // the proof is given no more than any reader of that file.
-func (p *Plan) pages() (*proof.Pages, error) {
+func (p *Plan) printed() (*proof.Pages, error) {
 	e := jsonEncoder{p.tree}
 	type boardInPlace struct {
 		ID     board.ID `json:"id"`
@@ -50,11 +50,11 @@ func (p *Plan) pages() (*proof.Pages, error) {
 // prove builds the piece again from its pages, puts the verdict on the front, and
 // tells what does not fit or cannot be told.
 func (p *Plan) prove() {
-	pages, err := p.pages()
+	pages, err := p.printed()
 	if err != nil || len(pages.Boards) == 0 || len(pages.Steps) == 0 {
 		return // there is nothing to build
 	}
-	p.Proof = proof.Build(pages)
+	p.pages, p.Proof = pages, proof.Build(pages)
 	p.Likeness = p.Proof.Like(p.drawn())
 	if p.proved() {
 		p.Readings.Facts = append(p.Readings.Facts, shop.Words("Built again from these pages by the program: fits within ").

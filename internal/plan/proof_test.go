@@ -62,7 +62,7 @@ func TestProofSeesOnlyWhatIsPrinted(t *testing.T) {
 	onlyText(t, reflect.TypeFor[proof.Pages](), "Pages")
 	for _, name := range []string{"sorting-table", "picnic-table"} {
 		p := with(t, example(t, name), Options{Want: Settled})
-		given, err := p.pages()
+		given, err := p.printed()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -124,4 +124,30 @@ func zeroed(v any) any {
 		}
 	}
 	return v
+}
+
+// The plan says of every part what its length needs. Legs must match, or the table
+// rocks; a shelf slat is taken from the work. Source: common practice.
+func TestWhereASixteenthMatters(t *testing.T) {
+	p := with(t, example(t, "sorting-table"), Options{Want: Book})
+	want := map[string]string{"leg": "must match its twin", "upper rail": "must match its twin", "long apron": "must match its twin",
+		"stretcher": "take from the work", "shelf slat": "take from the work", "lower rail": "take from the work", "end rim": "take from the work"}
+	for _, q := range p.Readings.Parts {
+		if w := want[q.Name]; w != "" && q.Need != w {
+			t.Errorf("%s %s: %q, want %q", q.Letter, q.Name, q.Need, w)
+		}
+		if q.Need == "" {
+			t.Errorf("%s %s needs nothing said", q.Letter, q.Name)
+		}
+		if q.Twin != "" {
+			for _, o := range p.Readings.Parts {
+				if o.Letter == q.Twin && o.Need != q.Need {
+					t.Errorf("%s: %q, its twin %s: %q", q.Letter, q.Need, o.Letter, o.Need)
+				}
+			}
+		}
+	}
+	if len(p.Readings.Care) != 3 || len(p.Hangs.Rows) != 2 || len(p.Hangs.Diagonals) == 0 || len(p.Hangs.Holes) == 0 {
+		t.Errorf("%d sentences, %+v", len(p.Readings.Care), p.Hangs)
+	}
 }

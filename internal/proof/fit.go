@@ -192,11 +192,12 @@ func shadow(points []geom.Vec, way geom.Vec) (low, high float64) {
 // A meeting is the two faces of a joint that look at one another over the largest
 // area.
 type meeting struct {
-	plane geom.Plane // of the first board
-	apart float64    // mm at the worst corner of the shared area, at least 0
-	deep  float64    // mm one is inside the other there
-	area  float64
-	tags  [2]geom.Tag // of the faces
+	plane  geom.Plane // of the first board
+	apart  float64    // mm at the worst corner of the shared area, at least 0
+	deep   float64    // mm one is inside the other there
+	area   float64
+	tags   [2]geom.Tag // of the faces
+	middle geom.Vec
 }
 
 // fitted reports whether a face is an end of a board that is cut to fit.
@@ -235,12 +236,17 @@ func facing(a, b geom.Placed) (best meeting, ok bool) {
 					for _, v := range shared {
 						m.apart, m.deep = math.Max(m.apart, g.Over(v)), math.Max(m.deep, -g.Over(v))
 					}
-					m.area += areaOf(shared, f.N)
+					area := areaOf(shared, f.N)
+					m.area += area
+					for _, v := range shared {
+						m.middle = m.middle.Along(v, area/float64(len(shared)))
+					}
 				}
 			}
 			if m.area < 1 || m.apart > reach || m.deep > reach {
 				continue
 			}
+			m.middle = m.middle.Times(1 / m.area)
 			if !ok || m.area > 1.01*best.area || m.area > 0.99*best.area && m.apart+m.deep < best.apart+best.deep {
 				best, ok = m, true
 			}

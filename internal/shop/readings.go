@@ -56,7 +56,8 @@ type Readings struct {
 	Pen      Pen    // what every number here is written with
 	Revision string
 	Date     string
-	Ready    bool // false: some error stands, every page says "not buildable yet"
+	Care     []Text // where a sixteenth matters; empty until the whole book is made
+	Ready    bool   // false: some error stands, every page says "not buildable yet"
 
 	Overall  [3]Shown // width, depth, height of the hull of everything
 	Mass     Shown
@@ -179,9 +180,10 @@ type Part struct {
 	Holes    []HoleReading
 	Boards   []board.ID
 	Master   board.ID
-	Drawn    Lies // what its sheet calls the first end and the show face
-	CutNote  Text // one line for the parts list
-	Changed  Text // what of it is otherwise since boards were measured, and why; empty when nothing is
+	Drawn    Lies   // what its sheet calls the first end and the show face
+	Need     string // what its length needs: "must match its twin"; empty until the whole book is made
+	CutNote  Text   // one line for the parts list
+	Changed  Text   // what of it is otherwise since boards were measured, and why; empty when nothing is
 	ShowFace string
 	Shaped   bool // needs a sheet of its own
 }
