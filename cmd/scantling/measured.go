@@ -14,6 +14,7 @@ type workshop struct {
 	Kerf    string   `help:"What your blade cuts away; 1/8\" or 3 mm unless given." placeholder:"LENGTH"`
 	Squared string   `help:"What squaring one end takes off a board, the cut included; 1/2\" or 12 mm unless given." placeholder:"LENGTH"`
 	Tape    string   `help:"The finest marks of your tape in an edition in inches, 1/16 or 1/32 in; lengths are said to the nearest." enum:"1/16,1/32" default:"1/16"`
+	Tool    []string `help:"How large a tool of yours is, as in --tool 'drill long=6'. May be given several times." placeholder:"SIZE=LENGTH" sep:"none"`
 	Have    []string `help:"Boards you have, as in --have '2 of 2x6 southern pine, ground contact, 50\"'. They are used before any are bought. May be given several times." placeholder:"BOARDS" sep:"none"`
 }
 
@@ -32,6 +33,13 @@ func (w *workshop) into(o *plan.Options) error {
 			return fmt.Errorf("--have: %w", err)
 		}
 		o.OnHand = append(o.OnHand, h)
+	}
+	for _, text := range w.Tool {
+		t, err := plan.ParseTool(text, *o.Region)
+		if err != nil {
+			return fmt.Errorf("--tool: %w", err)
+		}
+		o.Tools = append(o.Tools, t)
 	}
 	if w.Tape == "1/32" {
 		o.Tape = measure.ThirtySecond

@@ -177,6 +177,16 @@ func (b *book) step(i int, high float64) {
 	if len(s.Lift) > 0 {
 		b.label(key, "People", cat(say(strconv.Itoa(s.People)+": ", bodyStyle), spans(s.Lift, bodyStyle), say(".", bodyStyle)))
 	}
+	if len(s.Reach.In) > 0 {
+		b.label(key, "Goes in", cat(spans(s.Reach.In, bodyStyle), say(".", bodyStyle)))
+	}
+	for i, m := range s.Reach.Mind {
+		label := ""
+		if i == 0 {
+			label = "Mind"
+		}
+		b.label(key, label, cat(spans(m, bodyStyle), say(".", bodyStyle)))
+	}
 	around("Pencil", "letter")
 	around("Sand first", "sand")
 	b.para(1.8, spans(s.Say, bodyStyle)...)

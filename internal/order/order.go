@@ -25,15 +25,16 @@ type Work struct {
 	Joints []joint.Joint
 	Tools  *reach.Tools
 
-	at   map[*design.Board]int
-	site *reach.Site
-	low  geom.Vec // of everything
-	high geom.Vec
+	at      map[*design.Board]int
+	site    *reach.Site
+	touches [][]int  // by board: those it touches
+	low     geom.Vec // of everything
+	high    geom.Vec
 }
 
 // NewWork returns a piece with its joints ready to be looked at.
 func NewWork(p *design.Piece, m *joint.Meetings, joints []joint.Joint, tools *reach.Tools) *Work {
-	w := &Work{Piece: p, Joints: joints, Tools: tools, at: make(map[*design.Board]int, len(p.Boards))}
+	w := &Work{Piece: p, Joints: joints, Tools: tools, at: make(map[*design.Board]int, len(p.Boards)), touches: make([][]int, len(p.Boards))}
 	placed := make([]geom.Placed, len(p.Boards))
 	all := geom.EmptyBox()
 	for i, b := range p.Boards {
@@ -50,6 +51,10 @@ func NewWork(p *design.Piece, m *joint.Meetings, joints []joint.Joint, tools *re
 		if x.Clash != nil {
 			clashes = append(clashes, [2]int{x.A, x.B})
 		}
+		if x.Area > 0 {
+			w.touches[x.A] = append(w.touches[x.A], x.B)
+			w.touches[x.B] = append(w.touches[x.B], x.A)
+		}
 		for _, c := range x.Contacts {
 			if c.Kind == geom.Area {
 				contacts = append(contacts, reach.Contact{A: x.A, B: x.B, N: c.Plane.N, Area: c.Area})
@@ -65,7 +70,6 @@ type Driven struct {
 	Paired
 	What  string // as a shopping list says it
 	Drive reach.Drive
-	Axis  bool // false: where it stands is not known
 }
 
 // A Look is what one step comes to.
@@ -89,11 +93,13 @@ func (w *Work) look(d *design.Step, st Stage) Look {
 	l := Look{Stage: st, Up: w.up(d.Lies, &st)}
 	in := reach.Step{There: st.There, Items: st.Items, Up: l.Up}
 	for _, p := range st.Pairs {
-		for _, u := range p.Pair.Uses {
+		boards := [2]int{w.at[p.Pair.Through], w.at[p.Pair.Into()]}
+		for i := range p.Pair.Uses {
+			u := &p.Pair.Uses[i]
 			for _, a := range u.Axes {
-				v := reach.Drive{Boards: [2]int{w.at[p.Pair.Through], w.at[p.Pair.Into()]}, Kind: kindOf(u.Fastener),
-					At: a.At, Way: a.Way, Long: u.Fastener.Length.MM(), Wood: a.Stack[0] + a.Stack[1], Round: roundOf(u.Fastener)}
-				l.Drives = append(l.Drives, Driven{p, u.Fastener.Name(), v, true})
+				v := reach.Drive{Boards: boards, Kind: kindOf(u), At: a.Face(), Way: a.Way, Long: u.Fastener.Length.MM(),
+					Wood: a.Stack[0] + a.Stack[1] + a.Sunk[0] + a.Sunk[1], Sunk: a.Sunk, Round: roundOf(u.Fastener)}
+				l.Drives = append(l.Drives, Driven{p, u.Fastener.Name(), v})
 				in.Drives = append(in.Drives, v)
 			}
 		}
@@ -110,15 +116,21 @@ func roundOf(f screw.Fastener) float64 {
 	return f.Head.MM() / 2
 }
 
-// kindOf says how a fastener is driven.
-func kindOf(f screw.Fastener) reach.Kind {
+// kindOf says how a fastener is driven. A bolt that ends in a threaded insert is
+// turned by its head.
+func kindOf(u *joint.Use) reach.Kind {
+	f := u.Fastener
 	switch {
+	case f.Bolted() && u.Behind > 0:
+		return reach.Lag
 	case f.Bolted():
 		return reach.Bolt
 	case f.Family == screw.LagScrew:
 		return reach.Lag
 	case f.Nailed():
 		return reach.Nail
+	case f.Family == screw.Dowel && u.Pegged():
+		return reach.Peg
 	case f.Family == screw.Dowel:
 		return reach.Dowel
 	case f.Screwed():

@@ -25,6 +25,9 @@ func (s *Session) revision(o *Options) string {
 	for _, b := range o.OnHand {
 		fmt.Fprintf(h, "\x02%s", b)
 	}
+	for _, t := range o.Tools {
+		fmt.Fprintf(h, "\x06%s\x00%d", t.Name, t.Size)
+	}
 	if o.Kerf != o.usualKerf() || *o.Squared != o.usualSquared() {
 		fmt.Fprintf(h, "\x03%d\x00%d", o.Kerf, *o.Squared)
 	}

@@ -401,6 +401,7 @@ type jsonStep struct {
 	Checks [][]jsonSpan   `json:"checks"`
 	Lift   []jsonSpan     `json:"lift"`
 	Around []jsonAround   `json:"around"`
+	Reach  jsonReach      `json:"reach"`
 }
 
 type jsonAround struct {
@@ -716,7 +717,7 @@ func (e jsonEncoder) cuts(s shop.Saw) jsonCuts {
 func (e jsonEncoder) step(s shop.Step) jsonStep {
 	out := jsonStep{Number: s.Number, Name: s.Name, Lies: s.Lies, People: s.People, Times: max(1, s.Times), Each: s.Each, Again: []jsonAgain{},
 		Add: []jsonStepPart{}, Boards: ids(s.New), Fasten: []jsonFasten{}, Marks: e.marks(s.Marks), Square: []jsonSquare{},
-		Say: e.text(s.Say), Checks: e.texts(s.Checks)}
+		Say: e.text(s.Say), Checks: e.texts(s.Checks), Reach: e.reach(&s.Reach)}
 	for _, a := range s.Again {
 		out.Again = append(out.Again, jsonAgain{a.Each, a.Mirrored, ids(a.New), e.marks(a.Marks)})
 		for _, id := range a.New {

@@ -264,7 +264,7 @@ func TestJSONNumbers(t *testing.T) {
 		numbers, traced, spans := 0, 0, 0
 		places := func(path string, v any) {
 			list, ok := v.([]any)
-			if !ok {
+			if !ok && !strings.Contains(path, ".reach.boards") { // from which side
 				t.Errorf("%s: %s: from is %v", file, path, v)
 			}
 			for _, x := range list {

@@ -17,7 +17,7 @@ func TestMend(t *testing.T) {
 	}{
 		{"half an inch short", "C", 69 * measure.Inch, []string{
 			`Part C is to be 69 1/2" long; this piece is 69", 1/2" short.`,
-			`It still yields 2 of part G, 22 1/2" long.`, // by hand: 2·22 1/2 + 1/8 of 69; three want 67 3/4, and only two are needed
+			`It still yields 2 of part E, 22 1/2" long.`, // by hand: 2·22 1/2 + 1/8 of 69; three want 67 3/4, and only two are needed
 			`With length 71 1/2" instead of 72", part C is 69" long`}},
 		{"a stub", "D", 5 * measure.Inch, []string{"No other part comes from it.", "No single size of the design makes part D just that short."}},
 		{"lower case", "a", 33 * measure.Inch, []string{"ripped to 3 1/2\"", `With height `}},

@@ -76,6 +76,13 @@ func unmirrored(r *shop.Readings) map[string]leaf {
 			}
 		}
 	}
+	for i := range r.Steps {
+		for _, w := range r.Steps[i].Reach.Ways {
+			for k := range w.Lines {
+				w.Lines[k].X = 0 - w.Lines[k].X
+			}
+		}
+	}
 	out := map[string]leaf{}
 	for path, l := range leaves(r) {
 		l.words = turnedRound(mirrored(l.words))

@@ -20,6 +20,7 @@ import (
 	"scantling/internal/drawing"
 	"scantling/internal/joint"
 	"scantling/internal/measure"
+	"scantling/internal/order"
 	"scantling/internal/part"
 	"scantling/internal/pdf"
 	"scantling/internal/picture"
@@ -56,6 +57,7 @@ type Options struct {
 	Want       Want
 	Measured   []Measured         // what the reader's boards really measure
 	OnHand     []OnHand           // boards the reader has
+	Tools      []Tool             // how large the reader's tools are, where not usual
 	Kerf       measure.Length     // what the blade cuts away; 1/8 in or 3 mm when 0
 	Squared    *measure.Length    // what squaring an end takes, kerf included; 1/2 in or 12 mm when nil
 	Tape       measure.Graduation // the marks of the reader's tape: Sixteenth or ThirtySecond; a metric plan has WholeMM
@@ -190,12 +192,19 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	joints, more := joint.Find(piece, meetings)
 	p.Snags = append(p.Snags, more...)
 	p.Snags = append(p.Snags, care.Check(piece, meetings, joints)...)
+	tools, err := o.tools()
+	if err != nil {
+		return nil, err
+	}
+	looks, more := order.NewWork(piece, meetings, joints, tools).Check(s.tree)
+	p.Snags = append(p.Snags, more...)
 	parts := part.Sort(piece)
 	list, more := p.priceBook(o)
 	p.Snags = append(p.Snags, more...)
 	readings, more := shop.Compute(piece, meetings, joints, parts, shop.Pen{Tape: o.Tape, Currency: list.Currency})
 	p.Snags = append(p.Snags, more...)
 	p.Readings = readings
+	readings.SetReach(piece, looks)
 	readings.Date, readings.Revision = o.Date, o.Revision
 	if readings.Revision == "" {
 		readings.Revision = s.revision(&o)
@@ -205,7 +214,7 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	if err := stage("choosing boards"); err != nil {
 		return nil, err
 	}
-	more, err := p.buy(ctx, joints, list, &o)
+	more, err = p.buy(ctx, joints, list, &o)
 	if err != nil {
 		return nil, err
 	}

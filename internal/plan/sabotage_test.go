@@ -61,7 +61,14 @@ func TestSabotage(t *testing.T) {
 		all := map[string][]spot{}
 		spots(reflect.ValueOf(pages).Elem(), "", all)
 		for field, list := range all {
-			for _, i := range slices.Compact([]int{0, len(list) / 2}) {
+			places := []int{0, len(list) / 2}
+			if field == "parts[].cuts" { // few, and of many kinds
+				places = places[:0]
+				for i := range list {
+					places = append(places, i)
+				}
+			}
+			for _, i := range slices.Compact(places) {
 				s := list[i]
 				if !s.spoil() {
 					continue

@@ -40,11 +40,13 @@ func cellOf(c *geom.Cell, pose geom.Pose) cell {
 // prism returns the prism on a convex polygon, its corners in order, that rises
 // high mm along the unit direction up.
 func prism(base []geom.Vec, up geom.Vec, high float64) cell {
-	out := cell{box: geom.EmptyBox(), faces: []geom.Vec{up}, edges: []geom.Vec{up}}
+	out := cell{box: geom.EmptyBox(), verts: make([]geom.Vec, 0, 2*len(base)),
+		faces: append(make([]geom.Vec, 0, 1+len(base)), up), edges: append(make([]geom.Vec, 0, 1+len(base)), up)}
 	for i, v := range base {
 		e := base[(i+1)%len(base)].Minus(v).Unit()
-		out.edges = with(out.edges, e)
-		out.faces = with(out.faces, e.Cross(up).Unit())
+		if n := len(out.edges); len(with(out.edges, e)) > n {
+			out.edges, out.faces = append(out.edges, e), append(out.faces, e.Cross(up))
+		}
 		for _, w := range []geom.Vec{v, v.Along(up, high)} {
 			out.verts = append(out.verts, w)
 			out.box = out.box.With(w)

@@ -19,6 +19,8 @@
 package reach
 
 import (
+	"slices"
+
 	"scantling/internal/geom"
 )
 
@@ -54,7 +56,8 @@ type Way struct {
 	Clear Verdict
 	Lines []geom.Vec // the ways it moves, unit, in order; one or two; none if it is there first or Clear is not Yes
 	Far   []float64  // mm moved along each; the first from wherever it comes, 0
-	By    []int      // not Clear: boards in the way
+	By    []int      // not Clear: boards in the way, the one it comes past furthest first
+	Out   float64    // not Clear: mm it could be drawn out, along a line, until it meets that one
 }
 
 // A Room is whether a fastener can be driven.
@@ -64,8 +67,12 @@ type Room struct {
 	Needs float64 // mm in front of it, along its axis, that the tool takes
 	Free  float64 // mm there are, at most Endless
 	Side  string  // "head" or "nut": the end it is about
-	By    []int   // not Clear: boards in the way
 	After int     // how many items are in when it is driven
+
+	// Of a room that is not Clear:
+	Wide   float64 // mm round the axis that the tool takes at least
+	Beside float64 // mm there are, up to Wide
+	By     []int   // boards in the way
 }
 
 // Endless is more room than any tool takes, in mm.
@@ -73,9 +80,10 @@ const Endless = 10000
 
 // A Report is what a step comes to.
 type Report struct {
-	Order []int  // the items in an order in which they can come in
-	Ways  []Way  // of each item
-	Rooms []Room // of each drive
+	Order []int   // the items in an order in which they can come in
+	Ways  []Way   // of each item
+	Rooms []Room  // of each drive
+	Apart [][]int // items that are put together on their own first, and brought in as one
 }
 
 // OK reports whether all goes in and all is driven.
@@ -108,20 +116,16 @@ type state struct {
 
 // Step tells how the items of a step come in and whether its fasteners have room.
 func (s *Site) Step(step *Step, tools *Tools) Report {
-	s.clear()
-	st := state{Site: s, step: step, item: map[int]int{}, left: len(step.Items), ties: map[int][]geom.Vec{}}
-	st.report = Report{Ways: make([]Way, len(step.Items)), Rooms: make([]Room, len(step.Drives))}
-	st.in = make([]bool, len(step.Items))
-	st.tight = make([]bool, len(step.Drives))
-	st.shut = [2][][]int{make([][]int, len(step.Items)), make([][]int, len(step.Items))}
+	n := len(step.Items)
+	st := state{Site: s, step: step, item: map[int]int{}, left: n, ties: map[int][]geom.Vec{},
+		in: make([]bool, n), tight: make([]bool, len(step.Drives)), shut: [2][][]int{make([][]int, n), make([][]int, n)},
+		report: Report{Ways: make([]Way, n), Rooms: make([]Room, len(step.Drives))}}
 	for _, i := range step.There {
-		s.put(i)
 		st.item[i] = -1
 	}
 	for k, boards := range step.Items {
 		st.in[k] = true
 		for _, i := range boards {
-			s.put(i)
 			st.item[i] = k
 		}
 	}
@@ -135,19 +139,34 @@ func (s *Site) Step(step *Step, tools *Tools) Report {
 			}
 		}
 	}
-	for {
+	st.stand()
+	for more := true; more; {
 		st.undo(tools)
-		if !st.take() {
-			break
+		for more = false; st.take(); {
+			more = true
 		}
+		more = more || st.takeTogether(tools)
 	}
-	for k, in := range st.in { // what is stuck comes first, as far as it comes at all
-		if in {
+	for k := n - 1; k >= 0; k-- { // what is stuck comes first, as far as it comes at all
+		if st.in[k] {
 			st.report.Order = append(st.report.Order, k)
 		}
 	}
-	reverse(st.report.Order)
+	slices.Reverse(st.report.Order)
 	return st.report
+}
+
+// stand puts on the site what is left of the step.
+func (st *state) stand() {
+	st.clear()
+	for _, i := range st.step.There {
+		st.put(i)
+	}
+	for k, in := range st.in {
+		if in {
+			st.putAll(st.step.Items[k])
+		}
+	}
 }
 
 // undo loosens every fastener that can be reached.
@@ -174,9 +193,7 @@ func (st *state) take() bool {
 				continue
 			}
 			boards := st.step.Items[k]
-			for _, i := range boards {
-				st.take1(i)
-			}
+			st.takeAll(boards)
 			var w Way
 			if st.count() > 0 {
 				w = st.way(boards, st.step.Up, st.ties[k], lines == 1)
@@ -188,12 +205,94 @@ func (st *state) take() bool {
 				st.report.Order = append(st.report.Order, k)
 				return true
 			}
-			for _, i := range boards {
-				st.put(i)
-			}
+			st.putAll(boards)
 		}
 	}
 	return false
+}
+
+// takeTogether takes away items that fasteners hold to one another and to nothing
+// else, all at once, and looks at them on their own: what is put together first and
+// brought in as one. It reports whether there were such.
+func (st *state) takeTogether(tools *Tools) bool {
+	for _, items := range st.clusters() {
+		var boards []int
+		for _, k := range items {
+			boards = append(boards, st.step.Items[k]...)
+		}
+		st.takeAll(boards)
+		w := Way{Clear: No}
+		for lines := 0; lines < 2 && w.Clear == No && st.count() > 0; lines++ {
+			w = st.way(boards, st.step.Up, nil, lines == 1)
+		}
+		if w.Clear != Yes {
+			st.putAll(boards)
+			continue
+		}
+		alone := Step{Up: st.step.Up}
+		for _, k := range items {
+			alone.Items = append(alone.Items, st.step.Items[k])
+			st.in[k] = false
+		}
+		var drives []int
+		for d, tight := range st.tight {
+			if v := &st.step.Drives[d]; tight && slices.Contains(items, st.item[v.Boards[0]]) {
+				alone.Drives = append(alone.Drives, *v)
+				drives = append(drives, d)
+				st.tight[d] = false
+			}
+		}
+		r := st.Site.Step(&alone, tools)
+		for n, d := range drives {
+			st.report.Rooms[d] = r.Rooms[n]
+			st.report.Rooms[d].After = len(st.in)
+		}
+		for n := range r.Order {
+			k := r.Order[len(r.Order)-1-n]
+			st.report.Order = append(st.report.Order, items[k])
+			if st.report.Ways[items[k]] = w; r.Ways[k].Clear != Yes {
+				st.report.Ways[items[k]] = r.Ways[k]
+			}
+		}
+		st.report.Apart = append(st.report.Apart, items)
+		st.left -= len(items)
+		st.stand()
+		return true
+	}
+	return false
+}
+
+// clusters gathers the items that fasteners hold to one another, those that hold to
+// what was there before left out, and single ones: the last first.
+func (st *state) clusters() [][]int {
+	of := make([]int, len(st.in)+1) // the last stands for what was there
+	for k := range of {
+		of[k] = k
+	}
+	find := func(k int) int {
+		for k = (k + len(of)) % len(of); of[k] != k; {
+			k = of[k]
+		}
+		return k
+	}
+	for d, tight := range st.tight {
+		if v := &st.step.Drives[d]; tight {
+			of[find(st.item[v.Boards[0]])] = find(st.item[v.Boards[1]])
+		}
+	}
+	var out [][]int
+	for head := len(st.in) - 1; head >= 0; head-- {
+		var items []int
+		for k, in := range st.in {
+			if in && find(k) == head && find(-1) != head {
+				items = append(items, k)
+			}
+		}
+		if len(items) > 1 && (len(items) < st.left || len(st.step.There) > 0) {
+			out = append(out, items)
+		}
+	}
+	return out
 }
 
 // held reports whether a fastener that is not undone holds an item.
@@ -214,10 +313,4 @@ func (s *Site) gone(boards []int) bool {
 		}
 	}
 	return false
-}
-
-func reverse(list []int) {
-	for i, k := 0, len(list)-1; i < k; i, k = i+1, k-1 {
-		list[i], list[k] = list[k], list[i]
-	}
 }

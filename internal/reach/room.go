@@ -17,6 +17,7 @@ const (
 	Bolt               // put through a hole drilled on the spot, its nut turned
 	Lag                // by its six-sided head
 	Nail               // by a hammer
+	Peg                // tapped in by a hammer, through both boards, a hole drilled for it first
 	Dowel              // by hand, before the boards come together along it
 	ByHand             // glue and the like: no tool
 )
@@ -25,18 +26,19 @@ const (
 type Drive struct {
 	Boards [2]int // the one its head lies on, and the other
 	Kind   Kind
-	At     geom.Vec // where it goes in, in the piece
-	Way    geom.Vec // the way it goes, unit
-	Long   float64  // mm, under the head
-	Wood   float64  // mm of wood along it
-	Round  float64  // mm, radius of its head, or of the washer under its nut
+	At     geom.Vec   // where it goes in, on the face of the board, in the piece
+	Way    geom.Vec   // the way it goes, unit
+	Long   float64    // mm, under the head
+	Wood   float64    // mm along it from face to face
+	Sunk   [2]float64 // mm its head, and its nut, lie under their faces
+	Round  float64    // mm, radius of its head, or of the washer under its nut
 }
 
 // Shapes of tools that nobody need change, in mm.
 const (
 	shaft    = 6.0          // radius of a bit and its holder
 	wall     = 2.5          // of a socket, over what it holds
-	neckHalf = 0.625 * inch // half the width of a right-angle head and of its neck
+	neckHalf = 0.625 * inch // half the width of a angle driver's head and of its neck
 	neckLong = 4.0 * inch   // length of that neck, before the drill behind it begins
 	face     = 16.0         // radius of a hammer's face
 	spin     = 1.0          // in, how much deeper than the wood a bit for a bolt hole goes
@@ -44,81 +46,130 @@ const (
 	// A handle is turned so far at a stroke: a ratchet as far as a wrist goes, a
 	// wrench until it can be turned over.
 	stroke = math.Pi / 6
-	turns  = 24 // in how many ways about the axis a tool is tried
+	// A driver bit turns a screw so far off its line. Source: common practice
+	// (memory): star and square bits take up to about 10°.
+	lean  = 8 * math.Pi / 180
+	turns = 24 // in how many ways about the axis a tool is tried
 )
 
 // A tool is one way to do a job: what of it turns with it, and what does not.
 type tool struct {
 	name  string
-	needs float64  // mm along the axis
-	still []cell   // the same however it is turned
-	turns [][]cell // one for each way it may be held; nil: all is still
+	needs float64            // mm along the axis
+	wide  float64            // mm round it
+	still func() []cell      // the same however it is turned; nil: nothing is
+	held  func(k int) []cell // the rest, when it is held the k-th way; nil: all is still
 }
 
 // room tells whether a fastener can be driven among the boards there: the first of
 // the tools that has room, at the head, then at the nut.
 func (s *Site) room(d *Drive, t *Tools) Room {
+	proud := math.Max(0, d.Long-d.Sunk[0]) // before it is driven
 	out := d.Way.Negated()
-	proud := math.Max(d.Long, 0)
-	head := func(tools ...tool) Room { return s.first(d.At, out, "head", tools) }
+	head := end{d.At, out, d.Sunk[0], d.Round, "head"}
+	nut := end{d.At.Along(d.Way, d.Wood), d.Way, d.Sunk[1], d.Round, "nut"}
 	switch d.Kind {
 	case Screw:
-		return head(t.drill(d.At, out, t.Bit.MM(), proud, "drill"), t.drill(d.At, out, t.LongBit.MM(), proud, "drill with a long bit"),
-			t.angle(d.At, out, proud))
+		return s.first(&head, append(t.drills(&head, t.Bit.MM(), t.LongBit.MM(), proud), t.angle(&head, proud), t.askew(&head, proud)))
 	case Lag:
-		return head(t.drill(d.At, out, t.Bit.MM(), proud, "drill"), t.drill(d.At, out, t.LongBit.MM(), proud, "drill with a long bit"),
-			t.ratchet(d.At, out, proud, d.Round), t.wrench(d.At, out, proud, d.Round))
+		return s.first(&head, append(t.drills(&head, t.Bit.MM(), t.LongBit.MM(), proud), t.ratchet(&head, proud), t.wrench(&head, proud)))
 	case Nail:
-		return head(t.hammer(d.At, out, proud))
+		return s.first(&head, []tool{t.hammer(&head, proud)})
+	case Peg:
+		if driven := s.first(&head, []tool{t.hammer(&head, proud)}); driven.Clear != Yes {
+			return driven
+		}
+		return s.bored(d, t, &head, &nut)
 	case Bolt:
-		nut := d.At.Along(d.Way, d.Wood)
-		tail := math.Max(0, d.Long-d.Wood)
-		turned := s.first(nut, d.Way, "nut", []tool{t.ratchet(nut, d.Way, 0, d.Round), t.wrench(nut, d.Way, tail, d.Round)})
+		turned := s.first(&nut, []tool{t.ratchet(&nut, 0), t.wrench(&nut, math.Max(0, d.Long-d.Wood))})
 		if turned.Clear != Yes {
 			return turned
 		}
-		put := head(tool{name: "hand", needs: proud + t.Hand.MM(), still: []cell{rod(d.At, out, 0, proud+t.Hand.MM(), d.Round)}})
-		if put.Clear != Yes {
+		high := proud + t.Hand.MM()
+		if put := s.first(&head, []tool{{name: "hand", needs: high, wide: d.Round, still: func() []cell { return []cell{rod(d.At, out, 0, high, d.Round)} }}}); put.Clear != Yes {
 			return put
 		}
-		long := d.Wood + float64(spin*inch)
-		if from := head(t.drill(d.At, out, long, 0, "drill"), t.drill(d.At, out, math.Max(long, t.LongBit.MM()), 0, "drill")); from.Clear != Yes {
-			if other := s.first(nut, d.Way, "nut", []tool{t.drill(nut, d.Way, long, 0, "drill"), t.drill(nut, d.Way, math.Max(long, t.LongBit.MM()), 0, "drill")}); other.Clear != Yes {
-				return from
-			}
+		if drilled := s.bored(d, t, &head, &nut); drilled.Clear != Yes {
+			return drilled
 		}
 		return turned
 	}
 	return Room{Tool: "hand", Free: Endless, Side: "head"}
 }
 
+// bored tells whether a hole right through the wood can be drilled, from its one end
+// or its other.
+func (s *Site) bored(d *Drive, t *Tools, head, nut *end) Room {
+	long := d.Wood + float64(spin*inch)
+	from := s.first(head, t.drills(&end{at: head.at, out: head.out}, long, math.Max(long, t.LongBit.MM()), 0))
+	if from.Clear != Yes {
+		if other := s.first(nut, t.drills(&end{at: nut.at, out: nut.out}, long, math.Max(long, t.LongBit.MM()), 0)); other.Clear == Yes {
+			return other
+		}
+	}
+	return from
+}
+
+// An end is an end of a fastener: where its axis comes out of the wood, and how deep
+// under the face and how large what a tool takes hold of is.
+type end struct {
+	at, out geom.Vec
+	sunk    float64
+	round   float64
+	side    string
+}
+
 // first returns the room of the first tool that has it, or of the first of all
 // with what is in its way and what is in the way of the others.
-func (s *Site) first(at, out geom.Vec, side string, tools []tool) Room {
+func (s *Site) first(e *end, tools []tool) Room {
 	var by []int
 	for _, t := range tools {
 		blocks := s.blocks(&t)
 		if blocks == nil {
-			return Room{Tool: t.name, Needs: t.needs, Free: s.ahead(at, out), Side: side}
+			return Room{Tool: t.name, Needs: t.needs, Free: s.ahead(e.at, e.out), Side: e.side}
 		}
 		by = append(by, blocks...)
 	}
 	slices.Sort(by)
-	return Room{Clear: No, Tool: tools[0].name, Needs: tools[0].needs, Free: s.ahead(at, out), Side: side, By: slices.Compact(by)}
+	t := &tools[0]
+	return Room{Clear: No, Tool: t.name, Needs: t.needs, Free: s.ahead(e.at, e.out), Side: e.side, Wide: t.wide,
+		Beside: s.beside(e.at, e.out, t), By: slices.Compact(by)}
+}
+
+// beside returns how thick a rod about a tool's axis, as long as the tool, has room,
+// up to what the tool takes; to within a hundredth.
+func (s *Site) beside(at, out geom.Vec, t *tool) float64 {
+	low, high := 0.0, t.wide
+	for range 10 {
+		middle := (low + high) / 2
+		if s.inside([]cell{rod(at, out, 0, t.needs, middle)}) < 0 {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low
 }
 
 // blocks returns boards in the way of a tool, however it is held; nil if none is.
 func (s *Site) blocks(t *tool) []int {
-	if i := s.inside(t.still); i >= 0 {
-		return []int{i}
+	if t.still != nil {
+		if i := s.inside(t.still()); i >= 0 {
+			return []int{i}
+		}
 	}
 	var by []int
-	for _, held := range t.turns {
-		i := s.inside(held)
+	if t.held == nil {
+		return nil
+	}
+	for k := range turns {
+		i := s.inside(t.held(k))
 		if i < 0 {
 			return nil
 		}
-		by = append(by, i)
+		if !slices.Contains(by, i) {
+			by = append(by, i)
+		}
 	}
 	return by
 }
@@ -156,62 +207,94 @@ func (s *Site) ahead(at, out geom.Vec) float64 {
 	return far
 }
 
-// drill is a drill with a bit that stands so far out of its jaws, from the head of
-// a screw that stands proud of the wood until it is home. Its grip needs room on
-// one side.
+// drills are a drill with a bit and one with a long bit, those that reach down to
+// the head when it is home.
+func (t *Tools) drills(e *end, bit, long, proud float64) []tool {
+	var out []tool
+	if bit > e.sunk {
+		out = append(out, t.drill(e, bit-e.sunk, proud, "drill"))
+	}
+	return append(out, t.drill(e, math.Max(long-e.sunk, 0), proud, "drill with a long bit"))
+}
+
+// drill is a drill with a bit that stands so far out of its jaws, over the face, from
+// the head of a screw that stands proud of it until it is home. Its grip needs room
+// on one side.
 //
 // The bit for the thread's pilot goes in before; it is no longer than screw and bit
 // together, so that where a screw can be driven its pilot can be drilled.
-func (t *Tools) drill(at, out geom.Vec, bit, proud float64, name string) tool {
+func (t *Tools) drill(e *end, bit, proud float64, name string) tool {
 	back := bit + proud + t.DrillLong.MM()
-	d := tool{name: name, needs: back, still: []cell{rod(at, out, 0, bit, shaft), rod(at, out, bit, back, t.DrillWide.MM()/2)}}
-	for k := range turns {
-		side, _ := around(out, k)
-		d.turns = append(d.turns, []cell{bar(at, out, side, t.DrillGrip.MM(), t.DrillWide.MM(), bit+float64(t.DrillLong.MM()/2), back)})
+	d := tool{name: name, needs: back, wide: t.DrillWide.MM() / 2}
+	d.still = func() []cell {
+		body := []cell{rod(e.at, e.out, bit, back, t.DrillWide.MM()/2)}
+		if bit > 0 {
+			body = append(body, rod(e.at, e.out, 0, bit, shaft))
+		}
+		return body
+	}
+	d.held = func(k int) []cell {
+		side, _ := around(e.out, k)
+		return []cell{bar(e.at, e.out, side, t.DrillGrip.MM(), t.DrillWide.MM(), bit+float64(t.DrillLong.MM()/2), back)}
 	}
 	return d
 }
 
-// angle is a right-angle driver: low over the screw, its body to one side.
-func (t *Tools) angle(at, out geom.Vec, proud float64) tool {
+// angle is an angle driver, whose bit stands square to its body: low over the screw, its body to one side.
+func (t *Tools) angle(e *end, proud float64) tool {
 	high := t.AngleHigh.MM()
-	a := tool{name: "right-angle driver", needs: high + proud, still: []cell{rod(at, out, 0, high+proud, neckHalf)}}
-	for k := range turns {
-		side, _ := around(out, k)
-		a.turns = append(a.turns, []cell{bar(at, out, side, neckLong, 2*neckHalf, high/3, high+proud),
-			bar(at.Along(side, neckLong), out, side, t.AngleLong.MM()-neckLong, t.AngleWide.MM(), high/3, high+proud)})
+	back := high + proud
+	a := tool{name: "angle driver", needs: back, wide: neckHalf, still: func() []cell { return []cell{rod(e.at, e.out, 0, back, neckHalf)} }}
+	a.held = func(k int) []cell {
+		side, _ := around(e.out, k)
+		return []cell{bar(e.at, e.out, side, neckLong, 2*neckHalf, high/3, back),
+			bar(e.at.Along(side, neckLong), e.out, side, math.Max(1, t.AngleLong.MM()-neckLong), t.AngleWide.MM(), high/3, back)}
+	}
+	return a
+}
+
+// askew is a drill with a long bit that leans away from what is beside the screw, its
+// grip on that side.
+func (t *Tools) askew(e *end, proud float64) tool {
+	bit := math.Max(t.LongBit.MM()-e.sunk, 1)
+	back := bit + proud + t.DrillLong.MM()
+	a := tool{name: "drill with a long bit, held askew", needs: back, wide: shaft}
+	a.held = func(k int) []cell {
+		side, _ := around(e.out, k)
+		out := e.out.Times(steady.Cos(lean)).Plus(side.Times(steady.Sin(lean)))
+		return []cell{rod(e.at, out, 2, bit+2, shaft), rod(e.at, out, bit, back, t.DrillWide.MM()/2),
+			bar(e.at, out, out.Cross(side).Cross(out).Unit(), t.DrillGrip.MM(), t.DrillWide.MM(), bit+float64(t.DrillLong.MM()/2), back)}
 	}
 	return a
 }
 
 // ratchet is a ratchet on a nut or on a head that stands proud of the wood until it
-// is home: the sector its handle sweeps at a stroke.
-func (t *Tools) ratchet(at, out geom.Vec, proud, round float64) tool {
-	high := t.RatchetHigh.MM()
-	r := tool{name: "ratchet", needs: high + proud, still: []cell{rod(at, out, 0, high+proud, round+wall)}}
-	for k := range turns {
-		r.turns = append(r.turns, []cell{sector(at, out, k, t.RatchetLong.MM(), high-float64(1.5*inch), high+proud)})
-	}
+// is home: the sector its handle sweeps at a stroke. In a counterbore it takes an
+// extension.
+func (t *Tools) ratchet(e *end, proud float64) tool {
+	low := math.Max(t.RatchetHigh.MM()-float64(1.5*inch)-e.sunk, 0)
+	high := low + float64(1.5*inch) + proud
+	r := tool{name: "ratchet", needs: high, wide: e.round + wall, still: func() []cell { return []cell{rod(e.at, e.out, 0, high, e.round+wall)} }}
+	r.held = func(k int) []cell { return []cell{sector(e.at, e.out, k, t.RatchetLong.MM(), low, high)} }
 	return r
 }
 
-// wrench is an open wrench, flat on the wood, for where a ratchet is too high.
-func (t *Tools) wrench(at, out geom.Vec, proud, round float64) tool {
+// wrench is an open wrench, flat on the wood, for where a ratchet is too high. Into a
+// counterbore it does not reach: it is then as wide as its handle.
+func (t *Tools) wrench(e *end, proud float64) tool {
 	high := math.Max(t.WrenchHigh.MM(), proud)
-	w := tool{name: "open wrench", needs: high, still: []cell{rod(at, out, 0, high, round+wall)}}
-	for k := range turns {
-		w.turns = append(w.turns, []cell{sector(at, out, k, t.WrenchLong.MM(), 0, high)})
-	}
+	w := tool{name: "open wrench", needs: high, wide: e.round + wall, still: func() []cell { return []cell{rod(e.at, e.out, -e.sunk, high, e.round+wall)} }}
+	w.held = func(k int) []cell { return []cell{sector(e.at, e.out, k, t.WrenchLong.MM(), -e.sunk, high)} }
 	return w
 }
 
 // hammer is a hammer over a nail, its handle to one side and swung back.
-func (t *Tools) hammer(at, out geom.Vec, proud float64) tool {
+func (t *Tools) hammer(e *end, proud float64) tool {
 	high := proud + t.HammerHigh.MM()
-	h := tool{name: "hammer", needs: high, still: []cell{rod(at, out, 0, high, face)}}
-	for k := range turns {
-		side, _ := around(out, k)
-		h.turns = append(h.turns, []cell{bar(at, out, side, t.HammerLong.MM(), float64(2*inch), float64(2*inch), high)})
+	h := tool{name: "hammer", needs: high, wide: face, still: func() []cell { return []cell{rod(e.at, e.out, 0, high, face)} }}
+	h.held = func(k int) []cell {
+		side, _ := around(e.out, k)
+		return []cell{bar(e.at, e.out, side, t.HammerLong.MM(), float64(2*inch), float64(2*inch), high)}
 	}
 	return h
 }
@@ -225,18 +308,27 @@ func around(out geom.Vec, k int) (side, left geom.Vec) {
 	}
 	e := x.Along(out, -out.Dot(x)).Unit()
 	f := out.Cross(e)
-	a := float64(2*math.Pi) * float64(k) / turns
-	side = e.Times(steady.Cos(a)).Plus(f.Times(steady.Sin(a)))
+	side = e.Times(compass[k][0]).Plus(f.Times(compass[k][1]))
 	return side, out.Cross(side)
 }
 
+// compass is the cosine and sine of each turn.
+var compass = func() (c [turns][2]float64) {
+	for k := range c {
+		a := float64(2*math.Pi) * float64(k) / turns
+		c[k] = [2]float64{steady.Cos(a), steady.Sin(a)}
+	}
+	return c
+}()
+
 // rod is an eight-sided prism round a cylinder about the axis, between two heights.
 func rod(at, out geom.Vec, from, to, radius float64) cell {
-	const cos = 0.9238795325112867 // of an eighth of a half turn
-	var base []geom.Vec
-	for k := 0; k < turns; k += 3 {
-		side, _ := around(out, k)
-		base = append(base, at.Along(out, from).Along(side, radius/cos))
+	const tan = 0.41421356237309503 // of an eighth of a half turn
+	side, left := around(out, 0)
+	foot := at.Along(out, from)
+	base := make([]geom.Vec, 0, 8)
+	for _, c := range [...][2]float64{{1, -tan}, {1, tan}, {tan, 1}, {-tan, 1}, {-1, tan}, {-1, -tan}, {-tan, -1}, {tan, -1}} {
+		base = append(base, foot.Along(side, float64(c[0]*radius)).Along(left, float64(c[1]*radius)))
 	}
 	return prism(base, out, to-from)
 }
@@ -252,7 +344,7 @@ func bar(at, out, side geom.Vec, long, wide, from, to float64) cell {
 // which begins at one of the turns.
 func sector(at, out geom.Vec, k int, long, from, to float64) cell {
 	side, left := around(out, k)
-	half := 1.0 * inch // half a fist
+	const half = 1.0 * inch // half a fist
 	foot := at.Along(out, from)
 	var points [][2]float64
 	for _, a := range []float64{0, stroke} {

@@ -132,6 +132,18 @@ func (s *Site) set(i int, there bool, by int) {
 	}
 }
 
+func (s *Site) putAll(boards []int) {
+	for _, i := range boards {
+		s.put(i)
+	}
+}
+
+func (s *Site) takeAll(boards []int) {
+	for _, i := range boards {
+		s.take1(i)
+	}
+}
+
 // clear takes all boards away.
 func (s *Site) clear() {
 	for i := range s.there {

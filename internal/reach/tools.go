@@ -16,7 +16,7 @@ type Tools struct {
 	Bit       measure.Length // from the jaws to the tip of a driver bit
 	LongBit   measure.Length // the same with a long bit or holder
 
-	AngleHigh measure.Length // of a right-angle driver, from the tip of its bit to its back
+	AngleHigh measure.Length // of an angle driver, from the tip of its bit to its back
 	AngleLong measure.Length // from the axis to its end, hand included
 	AngleWide measure.Length
 

@@ -33,13 +33,18 @@ func (s *Site) way(boards []int, up geom.Vec, ties []geom.Vec, two bool) Way {
 	tries := s.directions(boards, touches, up, ties)
 	var by []int
 	var firsts []first
+	most := 0.0
 	for _, u := range tries {
 		far, k := s.free(boards, u)
 		if k < 0 {
 			return Way{Lines: []geom.Vec{against(u)}, Far: []float64{0}}
 		}
-		if !slices.Contains(by, k) {
-			by = append(by, k)
+		at := slices.Index(by, k)
+		if at < 0 {
+			at, by = len(by), append(by, k)
+		}
+		if far > most {
+			most, by[0], by[at] = far, by[at], by[0]
 		}
 		if far > geom.NearReach && len(firsts) < mostFirst {
 			firsts = append(firsts, first{u, far})
@@ -51,7 +56,7 @@ func (s *Site) way(boards []int, up geom.Vec, ties []geom.Vec, two bool) Way {
 		}
 	}
 	if !two {
-		return Way{Clear: No, By: by}
+		return Way{Clear: No, By: by, Out: most}
 	}
 	seconds := tries
 	if len(ties) > 0 {
@@ -70,7 +75,7 @@ func (s *Site) way(boards []int, up geom.Vec, ties []geom.Vec, two bool) Way {
 			}
 		}
 	}
-	return Way{Clear: No, By: by}
+	return Way{Clear: No, By: by, Out: most}
 }
 
 // A first is a direction in which boards can begin to leave, and how far.
@@ -105,7 +110,8 @@ func axesOf(up geom.Vec) []geom.Vec {
 }
 
 // directions returns the directions in which boards might leave their contacts, the
-// likeliest first: square off the largest faces, rather up than down.
+// likeliest first: square off the largest faces, rather up than down, rather out of
+// the piece than across it, and of left and right alike rather to the front.
 //
 // The contacts leave a cone of directions. Its axis-parallel members, the normals
 // themselves, the crosses of two, which are its edges, the boards' own directions,
@@ -128,13 +134,14 @@ func (s *Site) directions(boards []int, touches []touch, up geom.Vec, ties []geo
 		score float64
 	}
 	var tries []choice
+	outward := s.outward(boards)
 	add := func(u geom.Vec, bonus float64) {
 		length := u.Length()
 		if length < 1e-6 {
 			return
 		}
 		u = u.Times(1 / length)
-		score := bonus + float64(0.1*u.Dot(up))
+		score := bonus + float64(0.1*u.Dot(up)) + float64(0.01*u.Dot(outward)) - float64(0.002*u.Y)
 		for k, n := range normals {
 			d := n.Dot(u)
 			if d < -1e-6 {
@@ -192,6 +199,29 @@ func (s *Site) directions(boards []int, touches []touch, up geom.Vec, ties []geo
 		out[i] = c.u
 	}
 	return out
+}
+
+// outward returns the direction in which boards lie from the middle of those that
+// are there, its parts rounded to −1, 0 and 1.
+func (s *Site) outward(boards []int) geom.Vec {
+	if s.count() == 0 {
+		return geom.Vec{}
+	}
+	own := geom.EmptyBox()
+	for _, i := range boards {
+		own = own.Union(s.boards[i].box)
+	}
+	d := own.Middle().Minus(s.groups[1].box.Middle())
+	part := func(x float64) float64 {
+		switch {
+		case x > geom.Alike:
+			return 1
+		case x < -geom.Alike:
+			return -1
+		}
+		return 0
+	}
+	return geom.Vec{X: part(d.X), Y: part(d.Y), Z: part(d.Z)}
 }
 
 // maxNormals is how many normals are crossed with one another.

@@ -393,6 +393,7 @@ type Step struct {
 	Present []board.ID // in place after this step
 	New     []board.ID
 	Times   int // done so many times: Add and Fasten count all, the rest is of the first
+	Reach   Reach
 }
 
 // An Around is one thing beside the joints that a step needs: clamps, glue, what

@@ -1,0 +1,208 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"scantling/internal/board"
+	"scantling/internal/design"
+	"scantling/internal/geom"
+	"scantling/internal/order"
+	"scantling/internal/reach"
+)
+
+// A Reach is how what a step brings in comes to its place, and what drives its
+// fasteners.
+type Reach struct {
+	Ways  []Way
+	Order [][]board.ID // an order in which all go in, where that of Ways does not do
+	Apart [][]board.ID // boards that are put together on their own first, and go in as one
+	Tools []ToolRoom
+	In    Text   // how all goes in
+	Mind  []Text // what to mind of order and tools
+}
+
+// A Way is how a board, or a sub-assembly, comes to its place.
+type Way struct {
+	Boards []board.ID
+	Called string
+	Clear  string     // yes, no, cannot tell
+	From   string     // "from above"; "" if it is there first, or no way is found
+	Lines  []geom.Vec // the ways it moves, unit, in the piece; one or two
+	Far    []float64  // mm along each; the first, from wherever it comes, 0
+}
+
+// A ToolRoom is fasteners of one joint that are driven alike.
+type ToolRoom struct {
+	Joint, What string
+	Count       int
+	Tool        string  // drill, ratchet, …
+	Side        string  // head or nut: the end it is about
+	Clear       string  // yes, no
+	Needs       float64 // mm along the axis that the tool takes, the most of any
+	Free        float64 // mm there are, the least of any; reach.Endless if nothing is in front
+	Before      string  // what must not be in yet; "" if all may be
+}
+
+// SetReach gives every step how its boards come in and what drives its fasteners, as
+// they were looked at. A step done more than once is told as it is done first.
+func (r *Readings) SetReach(p *design.Piece, looks []order.Look) {
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if len(s.Of) > 0 && s.Of[0] < len(looks) {
+			s.Reach = reachOf(p, &looks[s.Of[0]])
+		}
+	}
+}
+
+func reachOf(p *design.Piece, l *order.Look) Reach {
+	var out Reach
+	for k, w := range l.Ways {
+		way := Way{Called: comes(p, l, k), Clear: w.Clear.String()}
+		for _, b := range l.Items[k] {
+			way.Boards = append(way.Boards, p.Boards[b].ID)
+		}
+		if w.Clear == reach.Yes {
+			way.From, way.Lines, way.Far = order.From(w, l.Up), w.Lines, w.Far
+		}
+		out.Ways = append(out.Ways, way)
+	}
+	if !slices.IsSorted(l.Order) {
+		for _, k := range l.Order {
+			out.Order = append(out.Order, boardsOf(p, l.Items[k]))
+		}
+	}
+	for _, items := range l.Apart {
+		var ids []board.ID
+		for _, k := range items {
+			ids = append(ids, boardsOf(p, l.Items[k])...)
+		}
+		out.Apart = append(out.Apart, ids)
+	}
+	for d, m := range l.Rooms {
+		v := &l.Drives[d]
+		tool := ToolRoom{Joint: v.Joint.Name, What: v.What, Count: 1, Tool: m.Tool, Side: m.Side, Needs: m.Needs, Free: m.Free, Clear: m.Clear.String()}
+		if m.Clear == reach.Yes && m.After < len(l.Items) {
+			tool.Before = comes(p, l, l.Order[m.After])
+		}
+		k := slices.IndexFunc(out.Tools, func(t ToolRoom) bool {
+			return t.Joint == tool.Joint && t.What == tool.What && t.Tool == tool.Tool && t.Clear == tool.Clear && t.Before == tool.Before
+		})
+		if k < 0 {
+			out.Tools = append(out.Tools, tool)
+			continue
+		}
+		t := &out.Tools[k]
+		t.Count++
+		t.Needs, t.Free = max(t.Needs, tool.Needs), min(t.Free, tool.Free)
+	}
+	slices.SortStableFunc(out.Tools, func(a, b ToolRoom) int {
+		if a.Joint != b.Joint {
+			return 0 // joints stay in the order of the file
+		}
+		return cmp.Or(strings.Compare(a.What, b.What), strings.Compare(a.Tool, b.Tool), strings.Compare(a.Before, b.Before))
+	})
+	out.In, out.Mind = out.in(), out.mind(p)
+	return out
+}
+
+func boardsOf(p *design.Piece, places []int) []board.ID {
+	var out []board.ID
+	for _, k := range places {
+		out = append(out, p.Boards[k].ID)
+	}
+	return out
+}
+
+// comes names what comes in: a sub-assembly, or a board by its part.
+func comes(p *design.Piece, l *order.Look, k int) string {
+	name := l.Names[k]
+	if name == "" {
+		name = p.Boards[l.Items[k][0]].Name
+	}
+	return called(name)
+}
+
+// in says how things come in, those with one way together.
+func (r *Reach) in() Text {
+	var froms []string
+	names := map[string][]string{}
+	count := map[string]int{}
+	for _, w := range r.Ways {
+		from := w.From
+		switch {
+		case w.Clear != "yes":
+			from = "in a way that is not found"
+		case from == "":
+			continue // it is there first
+		}
+		if !slices.Contains(froms, from) {
+			froms = append(froms, from)
+		}
+		if !slices.Contains(names[from], w.Called) {
+			names[from] = append(names[from], w.Called)
+		}
+		count[from+w.Called]++
+	}
+	var parts []string
+	for _, from := range froms {
+		var who []string
+		for _, n := range names[from] {
+			if count[from+n] > 1 {
+				n = many(n)
+			}
+			who = append(who, "the "+n)
+		}
+		parts = append(parts, list(who)+" "+from)
+	}
+	return Text(nil).Say(strings.Join(parts, "; "))
+}
+
+// mind says the order in which things must come in, if not any, and which
+// fasteners want another tool than the plain one, or their turn.
+func (r *Reach) mind(p *design.Piece) []Text {
+	var out []Text
+	for _, ids := range r.Apart {
+		var who []string
+		for _, id := range ids {
+			who = append(who, "the "+p.Board(id).Spoken)
+		}
+		out = append(out, Words("put together first, on their own, while a tool gets at them: "+list(who)))
+	}
+	if r.Order != nil {
+		var names []string
+		for _, ids := range r.Order {
+			k := slices.IndexFunc(r.Ways, func(w Way) bool { return w.Boards[0] == ids[0] })
+			if n := r.Ways[k].Called; len(names) == 0 || names[len(names)-1] != n {
+				names = append(names, n)
+			}
+		}
+		if len(names) > 1 {
+			out = append(out, Words("in this order, or the way is shut: "+strings.Join(names, ", ")))
+		}
+	}
+	for _, t := range r.Tools {
+		say := "the fasteners of " + called(t.Joint)
+		switch {
+		case t.Clear != "yes":
+			continue // a note tells
+		case t.Before != "":
+			out = append(out, Words(fmt.Sprintf("%s: drive %d of them before the %s goes in, with %s", say, t.Count, t.Before, article(t.Tool))))
+		case t.Tool != "drill" && t.Tool != "hammer" && t.Tool != "hand" && t.Tool != "ratchet":
+			out = append(out, Words(fmt.Sprintf("%s: %d of them have room for %s only", say, t.Count, article(t.Tool))))
+		}
+	}
+	return out
+}
+
+// many is a name said of several.
+func many(name string) string {
+	for _, end := range []string{"s", "x", "ch"} {
+		if strings.HasSuffix(name, end) {
+			return name + "es"
+		}
+	}
+	return name + "s"
+}
