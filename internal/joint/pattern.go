@@ -274,6 +274,9 @@ func (l *layout) rows(n int, way, side spot, zigzag bool) []spot {
 	if !ok {
 		return nil
 	}
+	if s[1]-s[0] > 4*geom.Same { // on the very limit the last bit would decide
+		s[0], s[1] = s[0]+2*geom.Same, s[1]-2*geom.Same
+	}
 	var lines [2][2]float64
 	for k, at := range s {
 		run, ok := longestOf(l.stretches(spot{}.along(side, at), way, l.far))
