@@ -362,6 +362,7 @@ type patternDecl struct {
 	node                       *source.Node
 	count                      *said
 	set                        string
+	setAt                      span.Range
 	fromEdge, fromEnd, spacing *said
 	ifRoom                     bool
 }

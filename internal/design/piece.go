@@ -192,6 +192,7 @@ type Pattern struct {
 	IfRoom   bool // pairs that meet over too little go without
 	At       span.Range
 	CountAt  span.Range // of the scalar saying each; zero when unsaid
+	SetAt    span.Range
 	EdgeAt   span.Range
 	EndAt    span.Range
 	Scalars  span.Set

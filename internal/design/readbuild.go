@@ -37,7 +37,10 @@ func (r *reader) joint(name string, at span.Range, b *entry) jointDecl {
 		j.counterbore = &counterboreDecl{c.said("head"), c.said("nut"), c.word("plug") == "yes"}
 	}
 	if p := b.sub("pattern"); p != nil {
-		j.pattern = &patternDecl{p.node, p.said("count"), p.word("set"), p.said("from edge"), p.said("from end"), p.said("spacing"), p.yes("if room")}
+		j.pattern = &patternDecl{node: p.node, count: p.said("count"), set: p.word("set"), fromEdge: p.said("from edge"), fromEnd: p.said("from end"), spacing: p.said("spacing"), ifRoom: p.yes("if room")}
+		if n := p.scalar("set"); n != nil {
+			j.pattern.setAt = n.Range
+		}
 	}
 	return j
 }

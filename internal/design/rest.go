@@ -204,7 +204,7 @@ func (w *world) pattern(d *patternDecl) Pattern {
 	if d == nil {
 		return Pattern{}
 	}
-	out := Pattern{Set: d.set, IfRoom: d.ifRoom, At: d.node.Range,
+	out := Pattern{Set: d.set, SetAt: d.setAt, IfRoom: d.ifRoom, At: d.node.Range,
 		FromEdge: w.optional(d.fromEdge, measure.DimLength, "a distance from the edge"),
 		FromEnd:  w.optional(d.fromEnd, measure.DimLength, "a distance from the end"),
 		Spacing:  w.optional(d.spacing, measure.DimLength, "a spacing")}

@@ -123,6 +123,10 @@ func edit(j *design.Joint, e span.Edit) bool {
 		j.From, j.FromSaid = e.Text, e.Text
 		return true
 	}
+	if j.Pattern.SetAt == e.At {
+		j.Pattern.Set = e.Text
+		return true
+	}
 	if j.Pattern.CountAt == e.At {
 		n, err := strconv.Atoi(e.Text)
 		j.Pattern.Count = n

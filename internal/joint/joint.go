@@ -5,9 +5,16 @@
 // to long aprons, two carriage bolts". Meet compares every two boards that lie
 // near one another and says where they touch, run into one another or nearly
 // touch; Find picks from that the pairs each declaration is about, lays their
-// fasteners in the area where the two touch, chooses lengths, fits bolts to the
-// wood they go through, and says when a fastener is too long, too short, too near
-// an end, an edge or another fastener. It gives the boards their holes.
+// fasteners in the area where the two touch, sets brackets beside it, chooses lengths,
+// fits bolts to the wood they go through, and says when a fastener is too long, too
+// short, too near an end, an edge or another fastener, enters by the wrong face, splits
+// the wood or rusts in it. It gives the boards their holes.
+//
+// Start at Find. A group is the pairs of one joint laid alike (fasten.go); a region is
+// their contact seen square (region.go), in which a pattern is laid (pattern.go); the
+// thicket knows all fasteners near a place (near.go). What the wood wants is in rules.go;
+// judge.go, shortfall.go and depth.go hold what is laid against it. A mend that a program
+// can do is offered only when it closes: it is tried on the joints first (close.go).
 package joint
 
 import (

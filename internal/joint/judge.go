@@ -65,6 +65,9 @@ func (f *finder) noRoom(g *group, p *Pair, r *region) {
 func (f *finder) fewer(g *group) (out []snag.Mend) {
 	d := g.joint.Pattern
 	for _, bad := range []func(shortfall) bool{anyShort, noShort} {
+		if out == nil {
+			out = f.reset(g, bad)
+		}
 		for n := d.Count - 1; n > 0 && !d.CountAt.IsZero() && out == nil; n-- {
 			e := d
 			if e.Count = n; f.trial(g, e, g.with, bad) {

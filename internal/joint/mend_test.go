@@ -3,6 +3,8 @@ package joint
 import (
 	"fmt"
 	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"testing"
 
@@ -36,6 +38,30 @@ func TestMendsOfAnyJointClose(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		closes(t, []byte(anyJoint(t)), map[snag.Code]bool{})
 	})
+}
+
+// So do those of the examples, spoiled at every joint in turn by a fastener that does
+// not suit it.
+func TestMendsOfSpoiledExamplesClose(t *testing.T) {
+	files, err := filepath.Glob("../../examples/*.yaml")
+	if err != nil || len(files) < 5 {
+		t.Fatal(files, err)
+	}
+	fastener := regexp.MustCompile(`with: (screw|carriage bolt|corner bracket)[^\n,}]*`)
+	done := map[snag.Code]bool{}
+	for _, file := range files {
+		src, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, at := range fastener.FindAllIndex(src, -1) {
+			with := []string{"screw 8 x 1 1/4", "screw 10 x 4", "nail 40d", "carriage bolt 1/2 x 4", "plain lag screw 1/2 x 3", "corner bracket 3"}[i%6]
+			closes(t, slices.Concat(src[:at[0]], []byte("with: "+with), src[at[1]:]), done)
+		}
+	}
+	if len(done) < 5 {
+		t.Errorf("only %v were mended", done)
+	}
 }
 
 // anyJoint writes a design of a rail, a post behind it and a strip on top, each of a

@@ -136,6 +136,7 @@ func (f *finder) near(g *group, s shortfall) {
 		}
 	}
 	if s.code == "spacing-near" {
+		mends = append(mends, f.reset(g, passes)...)
 		for n := d.Count - 1; n > 0 && !d.CountAt.IsZero() && mends == nil; n-- {
 			e := d
 			if e.Count = n; f.trial(g, e, g.with, passes) {
@@ -186,6 +187,22 @@ func (f *finder) moved(g *group, at span.Range, bad func(shortfall) bool) (out [
 		}
 	}
 	return out
+}
+
+// reset returns the other set of a pattern with which no shortfall that bad names is
+// left: a zigzag first, which parts fasteners that stand in one line of the grain.
+func (f *finder) reset(g *group, bad func(shortfall) bool) []snag.Mend {
+	d := g.joint.Pattern
+	if d.SetAt.IsZero() {
+		return nil
+	}
+	was := d.Set
+	for _, set := range []string{"stagger", "row", "across", "diagonal"} {
+		if d.Set = set; set != was && f.trial(g, d, g.with, bad) {
+			return []snag.Mend{snag.Replace("set them "+map[string]string{"stagger": "in a zigzag", "row": "in a row", "across": "across", "diagonal": "from corner to corner"}[set], d.SetAt, set)}
+		}
+	}
+	return nil
 }
 
 // trial reports whether a group, laid by another pattern or with another fastener,

@@ -74,3 +74,15 @@ func key(s snag.Snag) string {
 	joint, _, _ := strings.Cut(s.What, ":")
 	return fmt.Sprint(s.Code, " ", joint)
 }
+
+// laidOut returns the joints of a design.
+func laidOut(t failing, src string) []Joint {
+	t.Helper()
+	tree, _ := source.Parse("t.yaml", []byte(src))
+	p, all := design.Open(tree).Evaluate(nil)
+	if p == nil {
+		t.Fatal(all)
+	}
+	joints, _ := Find(p, Meet(p))
+	return joints
+}
