@@ -30,6 +30,9 @@ func (f *finder) like(g *group) (out []screw.Fastener) {
 	rows := screw.Rows()
 	if g.with.Metric() {
 		rows = screw.MetricRows()
+		if f.piece.Units == measure.Metric {
+			rows = screw.RowsIn(f.piece.Region)
+		}
 	}
 	at := slices.IndexFunc(kin, func(k []screw.Family) bool { return slices.Contains(k, g.with.Family) })
 	for _, r := range rows {

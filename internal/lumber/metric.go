@@ -147,6 +147,7 @@ func metricRows() (rows []metricRow) {
 	add(australasia(Framing, australiaMem, 45, 190, 240, 290))
 	add(australasia(Dressed, australiaMem, 19, 42, 65))
 	add(australasia(Dressed, redcedarMem, 30, 65, 90, 140))
+	add(australasia(Dressed, redcedarMem, 42, 42))
 	add(australasia(Decking, australia, 19, 70, 90, 140))
 	add(australasia(Decking, australia, 22, 70, 90, 140))
 	add(australasia(Post, australiaMem, 90, 90))
