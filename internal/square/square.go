@@ -118,6 +118,13 @@ func (r *rail) ends() (low, high []int) {
 	return low, high
 }
 
+// nearEnd reports whether a board is among the first or last few that a rail makes
+// corners with.
+func (r *rail) nearEnd(other int) bool {
+	i := slices.IndexFunc(r.links, func(l link) bool { return l.other == other })
+	return i >= 0 && (i < 3*leads || i >= len(r.links)-3*leads)
+}
+
 // with returns the corner a rail makes with a board.
 func (r *rail) with(other int) (link, bool) {
 	for _, l := range r.links {
@@ -162,8 +169,12 @@ func Frames(p *design.Piece, joints []joint.Joint) []Frame {
 		low, high := rails[b].ends()
 		for _, a := range low {
 			far, near := rails[a].ends()
+			leading := slices.Concat(far, near)
 			for _, c := range high {
-				for _, d := range slices.Concat(far, near) {
+				if !rails[a].nearEnd(b) {
+					break // one of many boards across a
+				}
+				for _, d := range leading {
 					ring := [4]int{a, b, c, d}
 					key := ring
 					slices.Sort(key[:])
@@ -171,6 +182,8 @@ func Frames(p *design.Piece, joints []joint.Joint) []Frame {
 						add(key, ring[:]...)
 					}
 				}
+			}
+			for _, c := range high {
 				if a != c && rails[b].between(a, c) && rails[a].endsAt(b) && rails[c].endsAt(b) &&
 					p.Boards[a].Name == p.Boards[c].Name && p.Boards[a].Row+p.Boards[a].Field == 0 {
 					add([4]int{min(a, c), max(a, c), b, -1}, a, b, c)
