@@ -14,7 +14,7 @@ func (b *book) steps() {
 	if len(b.r.Steps) == 0 {
 		return
 	}
-	b.chapter("Building it", "what a step adds is toned; what stands already is light")
+	b.chapter("Building it", "what a step adds is toned; fasteners are blue, dashed in the wood; chain lines are to be measured")
 	b.blocks[len(b.blocks)-1].fresh = true
 	// As many steps share a page as fit there with small pictures, and their
 	// pictures are then as large as the page allows. A step whose words leave no

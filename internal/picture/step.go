@@ -89,6 +89,7 @@ func (s *scene) seen(st *shop.Step, w *work, v drawing.View) (f *drawing.Figure,
 		f.Lines = append(f.Lines, e)
 	}
 	shown = len(places)
+	driven(f, st, w, v)
 	for _, q := range st.Square {
 		for i, d := range q.Diagonals {
 			a, b := v.Place(q.Corners[i]), v.Place(q.Corners[i+2])

@@ -251,21 +251,29 @@ func (s *shop) joints() {
 		r := Joint{Name: j.Name, Total: j.Total(), From: j.Scalars}
 		for _, p := range j.Pairs {
 			r.Pairs = append(r.Pairs, JointPair{p.A.ID, p.B.ID, s.pen.Area(p.Area, p.A.All().Union(p.B.All())), nil})
-			axes := &r.Pairs[len(r.Pairs)-1].Axes
+			r.Pairs[len(r.Pairs)-1].Axes = axes(&p)
 			n := 0
 			for _, u := range p.Uses {
 				if !has(r.With, u.Fastener.Name()) {
 					r.With = append(r.With, u.Fastener.Name())
 				}
 				n += u.Count
-				for _, a := range u.Axes {
-					*axes = append(*axes, Axis{u.Fastener.Name(), a, u.Fastener.Length.MM(), u.Fastener.Head.MM()})
-				}
 			}
 			r.Fastener = max(r.Fastener, n)
 		}
 		s.out.Joints = append(s.out.Joints, r)
 	}
+}
+
+// axes are the fasteners of a pair in place.
+func axes(p *joint.Pair) []Axis {
+	var out []Axis
+	for _, u := range p.Uses {
+		for _, a := range u.Axes {
+			out = append(out, Axis{u.Fastener.Name(), a, u.Fastener.Length.MM(), u.Fastener.Head.MM()})
+		}
+	}
+	return out
 }
 
 func has(words []string, w string) bool {

@@ -388,7 +388,8 @@ type Step struct {
 	Square  []Square
 	Checks  []Text
 	People  int
-	Lift    Text // why it takes more than one
+	Axes    []Axis // of the fasteners driven, in the piece
+	Lift    Text   // why it takes more than one
 	Around  []Around
 	Present []board.ID // in place after this step
 	New     []board.ID

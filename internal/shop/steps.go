@@ -154,6 +154,9 @@ func (s *shop) step(number int, ds []*doing) Step {
 		for _, w := range x.now {
 			w.again = x.here != d.here
 			now = append(now, w)
+			if !w.again {
+				r.Axes = append(r.Axes, axes(w.pair)...)
+			}
 		}
 		if i == 0 {
 			r.Each, r.Marks = x.Each, marks
