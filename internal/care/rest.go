@@ -116,7 +116,7 @@ func (c *checker) feet() {
 	}
 	var points []geom.Vec
 	for i, b := range c.boards {
-		if level(b) && (c.open(i) && c.box[i].High.Z >= lowestTop || c.box[i].High.Z > top-inch) {
+		if level(b) && (flat(b) && c.box[i].High.Z >= lowestTop || c.box[i].High.Z > top-inch) {
 			points = append(points, corners(b)...)
 		}
 	}
