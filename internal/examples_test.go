@@ -137,6 +137,7 @@ var noExample = map[snag.Code]string{
 	"layout-refused":    "a mistake of the program: no design is known that comes to it",
 	"marks-missing":     "takes a board askew to all that is there: too long to be read",
 	"measured-off":      "comes of --board, not of a file",
+	"not-proved":        "takes boards sawn to a point, or askew to all that is there: too long to be read",
 	"on-hand-unused":    "comes of --have, not of a file",
 	"measure-too-long":  "would be thousands of characters",
 	"sampled":           "takes nine sizes",

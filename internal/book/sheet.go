@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"scantling/internal/proof"
 	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
@@ -78,6 +79,15 @@ func (b *book) partSheet(p *shop.Part) {
 	}
 	if p.ShowFace != "" {
 		b.listIf(key, say("The "+p.ShowFace+" shows: keep the better side there.", bodyStyle))
+	}
+	for _, t := range p.Goes {
+		b.listIf(key, sentence(t, bodyStyle))
+	}
+	switch proof.Need(p.Need) {
+	case proof.Match:
+		b.listIf(key, say("It must match its twin: cut them to one stop.", bodyStyle))
+	case proof.AnyNear:
+		b.listIf(key, say("A little long or short does no harm.", bodyStyle))
 	}
 	b.holes(p.Holes)
 }

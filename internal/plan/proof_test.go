@@ -3,12 +3,14 @@ package plan
 import (
 	"encoding/json"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"scantling/internal/proof"
+	"scantling/internal/snag"
 )
 
 // Every example, built again from its pages in three ways, fits within a sixteenth
@@ -22,8 +24,18 @@ func TestExamplesAreProved(t *testing.T) {
 			sets = append(sets, append(corner(first, at), sets[i%len(sets)]...))
 		}
 		for _, set := range sets {
-			if p := run(t, src, Settled, set...); p.Snags.Errors() == 0 {
-				proved(t, strings.Join(append([]string{name}, set...), " "), p)
+			p := run(t, src, Settled, set...)
+			switch called := strings.Join(append([]string{name}, set...), " "); {
+			case p.Snags.Errors() > 0:
+			case strings.Contains(called, "panel diagonal"):
+				// Boards sawn to a point by two cuts: where the point is, no page says. That
+				// is told, and not taken for a pass.
+				told := slices.ContainsFunc(p.Snags, func(s snag.Snag) bool { return s.Code == "not-proved" })
+				if p.proved() || !told || len(p.Proof.Unclear) == 0 {
+					t.Errorf("%s: proved %v, told %v, unclear %v", called, p.proved(), told, p.Proof.Unclear)
+				}
+			default:
+				proved(t, called, p)
 			}
 		}
 		proved(t, name, run(t, src, Settled))

@@ -224,7 +224,7 @@ func (s *sheet) shorter() error {
 		t, _ = s.sides[otherEnd].Hit(at, geom.Vec{X: 1})
 		high = math.Min(high, t)
 	}
-	s.short = high - low
+	s.short = max(0, high-low) // 0: the ends meet in a point
 	if s.part.Short == nil {
 		return nil
 	}

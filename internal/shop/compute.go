@@ -195,6 +195,32 @@ func lies(p *part.Part, b *design.Board) Lies {
 	return Lies{}
 }
 
+// goes says as which of its boards a part lies otherwise than its sheet shows it:
+// what is called so there is called otherwise in place.
+func goes(p *part.Part, drawn Lies) []Text {
+	var ways []Lies
+	as := map[Lies][]string{}
+	for _, m := range p.Of {
+		l := lies(p, m.Board)
+		if as[l] == nil && l != drawn {
+			ways = append(ways, l)
+		}
+		as[l] = append(as[l], "the "+m.Spoken)
+	}
+	var out []Text
+	for _, l := range ways {
+		var turns []string
+		if l.End != drawn.End {
+			turns = append(turns, "its "+drawn.End+" is the "+l.End)
+		}
+		if l.Face != drawn.Face {
+			turns = append(turns, "its "+drawn.Face+" is the "+l.Face)
+		}
+		out = append(out, Words("As "+list(as[l])+" "+list(turns)+"."))
+	}
+	return out
+}
+
 // weigh works out the mass of every board, in kg; 0 where its wood is not known,
 // which package design has said.
 func (s *shop) weigh() {

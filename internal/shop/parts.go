@@ -37,6 +37,7 @@ func (s *shop) part(p *part.Part) *Part {
 		ShowFace: sideName(b.Board, board.Show),
 	}
 	r.Drawn = Lies{sideName(b.Board, board.Start), r.ShowFace}
+	r.Goes = goes(p, r.Drawn)
 	if b.Stock != nil {
 		r.Stock = Sold(*b.Stock)
 	}

@@ -181,6 +181,7 @@ type Part struct {
 	Boards   []board.ID
 	Master   board.ID
 	Drawn    Lies   // what its sheet calls the first end and the show face
+	Goes     []Text // as which boards it lies otherwise than drawn, and how
 	Need     string // what its length needs: "must match its twin"; empty until the whole book is made
 	CutNote  Text   // one line for the parts list
 	Changed  Text   // what of it is otherwise since boards were measured, and why; empty when nothing is
