@@ -32,6 +32,12 @@ func (w *Work) Check(tree *source.Tree) ([]Look, snag.List) {
 		c.boards(i)
 		c.tools(i)
 	}
+	if len(steps) > 0 && w.proposed {
+		c.snags = append(c.snags, snag.Snag{Code: "steps-proposed", Severity: snag.Advice, At: w.Piece.NameAt, Tier: snag.Settled,
+			What:  fmt.Sprintf("the file has no steps, and %d are proposed", len(steps)),
+			Why:   "they come of taking the piece apart: each says why it comes when it does",
+			Mends: []snag.Mend{snag.Say("write steps: of your own after them, with how the work lies and what to say")}})
+	}
 	return looks, c.snags
 }
 

@@ -25,11 +25,12 @@ type Work struct {
 	Joints []joint.Joint
 	Tools  *reach.Tools
 
-	at      map[*design.Board]int
-	site    *reach.Site
-	touches [][]int  // by board: those it touches
-	low     geom.Vec // of everything
-	high    geom.Vec
+	at       map[*design.Board]int
+	site     *reach.Site
+	proposed bool     // the steps are ours
+	touches  [][]int  // by board: those it touches
+	low      geom.Vec // of everything
+	high     geom.Vec
 }
 
 // NewWork returns a piece with its joints ready to be looked at.

@@ -196,7 +196,11 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	looks, more := order.NewWork(piece, meetings, joints, tools).Check(s.tree)
+	work := order.NewWork(piece, meetings, joints, tools)
+	if s.tree.Root.Get("steps") == nil && len(piece.Boards) > 0 {
+		piece.Steps = work.Propose()
+	}
+	looks, more := work.Check(s.tree)
 	p.Snags = append(p.Snags, more...)
 	parts := part.Sort(piece)
 	list, more := p.priceBook(o)

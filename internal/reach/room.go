@@ -126,14 +126,19 @@ func (s *Site) first(e *end, tools []tool) Room {
 	for _, t := range tools {
 		blocks := s.blocks(&t)
 		if blocks == nil {
-			return Room{Tool: t.name, Needs: t.needs, Free: s.ahead(e.at, e.out), Side: e.side}
+			far, _ := s.ahead(e.at, e.out)
+			return Room{Tool: t.name, Needs: t.needs, Free: far, Side: e.side}
 		}
 		by = append(by, blocks...)
 	}
 	slices.Sort(by)
+	by = slices.Compact(by)
 	t := &tools[0]
-	return Room{Clear: No, Tool: t.name, Needs: t.needs, Free: s.ahead(e.at, e.out), Side: e.side, Wide: t.wide,
-		Beside: s.beside(e.at, e.out, t), By: slices.Compact(by)}
+	far, ahead := s.ahead(e.at, e.out)
+	if at := slices.Index(by, ahead); far < t.needs && at > 0 { // what is in front is told first
+		by[0], by[at] = by[at], by[0]
+	}
+	return Room{Clear: No, Tool: t.name, Needs: t.needs, Free: far, Side: e.side, Wide: t.wide, Beside: s.beside(e.at, e.out, t), By: by}
 }
 
 // beside returns how thick a rod about a tool's axis, as long as the tool, has room,
@@ -192,19 +197,21 @@ func (s *Site) inside(bodies []cell) int {
 }
 
 // ahead returns how far a bit's shaft could be drawn back along its axis before it
-// ran into a board.
-func (s *Site) ahead(at, out geom.Vec) float64 {
-	far := float64(Endless)
+// ran into a board, and which, -1 if none.
+func (s *Site) ahead(at, out geom.Vec) (far float64, by int) {
+	far, by = Endless, -1
 	tip := rod(at, out, 0, 1, shaft)
 	s.reached(tip.box, out, func(i int) bool {
 		for c := range s.boards[i].cells {
 			if from, to, ok := sweep(&tip, &s.boards[i].cells[c], out, geom.Touch); ok && to > 0 {
-				far = math.Min(far, math.Max(0, from)+1)
+				if d := math.Max(0, from) + 1; d < far {
+					far, by = d, i
+				}
 			}
 		}
 		return true
 	})
-	return far
+	return far, by
 }
 
 // drills are a drill with a bit and one with a long bit, those that reach down to

@@ -104,7 +104,7 @@ func reachOf(p *design.Piece, l *order.Look) Reach {
 		}
 		return cmp.Or(strings.Compare(a.What, b.What), strings.Compare(a.Tool, b.Tool), strings.Compare(a.Before, b.Before))
 	})
-	out.In, out.Mind = out.in(), out.mind(p)
+	out.In, out.Mind = out.in(p), out.mind(p)
 	return out
 }
 
@@ -125,11 +125,14 @@ func comes(p *design.Piece, l *order.Look, k int) string {
 	return called(name)
 }
 
-// in says how things come in, those with one way together.
-func (r *Reach) in() Text {
+// in says how things come in, those with one way together; one of several that come
+// in different ways is named by where it stands.
+func (r *Reach) in(p *design.Piece) Text {
 	var froms []string
-	names := map[string][]string{}
-	count := map[string]int{}
+	names := map[string][]string{}  // by way
+	ways := map[string][]string{}   // by name
+	one := map[[2]string]board.ID{} // the first of a name that comes so
+	count := map[[2]string]int{}
 	for _, w := range r.Ways {
 		from := w.From
 		switch {
@@ -141,17 +144,25 @@ func (r *Reach) in() Text {
 		if !slices.Contains(froms, from) {
 			froms = append(froms, from)
 		}
-		if !slices.Contains(names[from], w.Called) {
+		key := [2]string{from, w.Called}
+		if count[key]++; count[key] == 1 {
 			names[from] = append(names[from], w.Called)
+			ways[w.Called] = append(ways[w.Called], from)
+			one[key] = w.Boards[0]
 		}
-		count[from+w.Called]++
 	}
 	var parts []string
 	for _, from := range froms {
 		var who []string
 		for _, n := range names[from] {
-			if count[from+n] > 1 {
+			key := [2]string{from, n}
+			switch b := p.Board(one[key]); {
+			case count[key] > 1 && len(ways[n]) > 1:
+				n = number(count[key]) + " " + many(n)
+			case count[key] > 1:
 				n = many(n)
+			case len(ways[n]) > 1 && called(b.Name) == n:
+				n = b.Spoken
 			}
 			who = append(who, "the "+n)
 		}
@@ -184,14 +195,14 @@ func (r *Reach) mind(p *design.Piece) []Text {
 		}
 	}
 	for _, t := range r.Tools {
-		say := "the fasteners of " + called(t.Joint)
+		of := "of the " + called(t.Joint)
 		switch {
 		case t.Clear != "yes":
 			continue // a note tells
 		case t.Before != "":
-			out = append(out, Words(fmt.Sprintf("%s: drive %d of them before the %s goes in, with %s", say, t.Count, t.Before, article(t.Tool))))
+			out = append(out, Words(fmt.Sprintf("%s, drive %d before the next %s goes in, with %s", of, t.Count, t.Before, article(t.Tool))))
 		case t.Tool != "drill" && t.Tool != "hammer" && t.Tool != "hand" && t.Tool != "ratchet":
-			out = append(out, Words(fmt.Sprintf("%s: %d of them have room for %s only", say, t.Count, article(t.Tool))))
+			out = append(out, Words(fmt.Sprintf("%s, %d have room for %s only", of, t.Count, article(t.Tool))))
 		}
 	}
 	return out
