@@ -15,13 +15,13 @@ func (b *book) steps() {
 		return
 	}
 	b.chapter("Building it", "what a step adds is toned; fasteners are blue, dashed in the wood; chain lines are to be measured")
-	b.blocks[len(b.blocks)-1].fresh = true
+	start := len(b.blocks) - 1
+	b.blocks[start].fresh = true
 	// As many steps share a page as fit there with small pictures, and their
 	// pictures are then as large as the page allows. A step whose words leave no
 	// room even for a tiny one goes on overleaf.
-	const tiny, small, both, large, gap, chapter = 40.0, 58.0, 82.0, 112.0, 9.0, 14.0
+	const tiny, small, both, large, gap = 40.0, 58.0, 82.0, 112.0, 9.0
 	room := b.bottom() - b.top()
-	used := chapter
 	words := make([]float64, len(b.r.Steps))
 	for i := range words {
 		words[i] = b.stepHigh(i)
@@ -42,38 +42,38 @@ func (b *book) steps() {
 		}
 		return n
 	}
-	for i := 0; i < len(b.r.Steps); {
-		least, n := small, fit(i, room-used-gap, small)
-		if n == 0 && used > 0 {
-			if k := fit(i, room, small); k > 0 || used > chapter {
-				used, n = 0, k
-			}
+	for i := 0; i < len(words); {
+		pages := paginate(b.blocks[start:], b.top(), b.bottom())
+		left := b.bottom() - pages[len(pages)-1].y - gap
+		fresh := false
+		least, n := small, fit(i, left, small)
+		if n == 0 && i > 0 {
+			fresh, left = true, room
+			n = fit(i, left, small)
 		}
 		if n == 0 {
-			least, n = tiny, min(1, fit(i, room-used, tiny))
+			least, n = tiny, min(1, fit(i, left, tiny))
 		}
-		first := len(b.blocks)
-		if n == 0 {
-			b.step(i, small)
-			used += tall(i, 1, small) - room
-			b.blocks[first].fresh = i > 0
-			i++
-			continue
+		if n == 1 && i+1 < len(words) && b.stepPicture(i+1, small) == 0 && fit(i, left, tiny) > 1 {
+			least, n = tiny, 2 // what has no picture is not left alone
 		}
 		most := both
-		if n == 1 {
+		switch n {
+		case 0: // it goes on overleaf
+			least, most, n = large, large, 1
+		case 1:
 			most = large
 		}
 		high := least
-		for h := least; h <= most && tall(i, n, h) <= room-used; h += 2 {
+		for h := least; h <= most && tall(i, n, h) <= left; h += 2 {
 			high = h
 		}
+		first := len(b.blocks)
 		for range n {
 			b.step(i, high)
 			i++
 		}
-		b.blocks[first].fresh = used == 0
-		used = 0
+		b.blocks[first].fresh = fresh
 	}
 }
 

@@ -154,7 +154,11 @@ func (s *shop) letters(r *Step, ds []*doing) Around {
 	for i, place := range places {
 		places[i] = list(on[place]) + " " + place
 	}
-	return reading("letter", Words(strings.Join(places, "; ")), practice)
+	words := strings.Join(places, "; ")
+	if strings.Contains(words, "on the face ") {
+		words += "; the better face looks the other way"
+	}
+	return reading("letter", Words(words), practice)
 }
 
 // first returns the first board of a part that a step adds, -1 if there is none.
