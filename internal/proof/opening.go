@@ -215,7 +215,7 @@ func (s *sheet) round(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 				return fmt.Errorf("it cannot meet the edges %s from the end", c.Marks[2].At.Shown)
 			}
 		}
-		middle := s.onEnd(end, geom.Vec{Y: s.size.Y / 2}).Along(outOf(end), -in)
+		middle := s.onEnd(end, geom.Vec{Y: float64(s.size.Y / 2)}).Along(outOf(end), -in)
 		reach := math.Min(1, s.size.Y/2/radius)
 		s.disc(bench, middle, radius, outOf(end), geom.Vec{Y: 1}, -steady.Asin(reach), steady.Asin(reach), tag)
 		return nil
@@ -227,7 +227,7 @@ func (s *sheet) round(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 	if !ok || err1 != nil || err2 != nil || end > otherEnd {
 		return fmt.Errorf("the page does not say which corner")
 	}
-	rim := geom.Vec{Y: s.size.Y * float64(edge-nearEdge)}
+	rim := geom.Vec{Y: float64(s.size.Y * float64(edge-nearEdge))}
 	middle := s.onEnd(end, rim.Along(outOf(edge), -radius)).Along(outOf(end), -radius)
 	s.disc(bench, middle, radius, outOf(end), outOf(edge), 0, math.Pi/2, tag)
 	return nil
@@ -270,7 +270,7 @@ func (s *sheet) arch(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 		return fmt.Errorf("its marks do not fix it")
 	}
 	out := outOf(edge)
-	rim := geom.Vec{Y: s.size.Y * float64(edge-nearEdge)}
+	rim := geom.Vec{Y: float64(s.size.Y * float64(edge-nearEdge))}
 	a := s.onEnd(firstEnd, rim)
 	a.X += ends[0]
 	b := s.onEnd(otherEnd, rim)
@@ -334,7 +334,7 @@ func (s *sheet) slot(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 	if len(at) != 2 || side < nearEdge || side > farEdge || end > otherEnd {
 		return fmt.Errorf("its marks do not fix it")
 	}
-	rim := geom.Vec{Y: s.size.Y * float64(side-nearEdge), Z: s.size.Z}.Along(outOf(side), -in)
+	rim := geom.Vec{Y: float64(s.size.Y * float64(side-nearEdge)), Z: s.size.Z}.Along(outOf(side), -in)
 	e := outOf(end)
 	a, b := s.onEnd(end, rim).Along(e, -at[0]), s.onEnd(end, rim).Along(e, -at[1])
 	out := outOf(side)

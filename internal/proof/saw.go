@@ -512,7 +512,7 @@ func (s *sheet) snip(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 	if end < 0 || edge < nearEdge || edge > farEdge {
 		return fmt.Errorf("its corner is not said")
 	}
-	corner := s.onEnd(end, geom.Vec{Y: s.size.Y * float64(edge-nearEdge), Z: s.size.Z})
+	corner := s.onEnd(end, geom.Vec{Y: float64(s.size.Y * float64(edge-nearEdge)), Z: s.size.Z})
 	inward := s.onEnd(end, corner.Along(outOf(edge), -across)).Minus(corner).Unit()
 	a, b := corner.Along(outOf(end), -along), corner.Along(inward, across)
 	n := b.Minus(a).Cross(geom.Vec{Z: 1})
