@@ -59,7 +59,7 @@ func Make(r *shop.Readings, pics Pictures, paper Paper) *drawing.Document {
 	return &drawing.Document{
 		Title:     r.Piece,
 		Subject:   "A plan to build from: boards to buy, parts, cuts and steps. " + strings.TrimSpace("Revision "+r.Revision),
-		Lang:      "en-US",
+		Lang:      r.Lang,
 		Sheets:    b.sheets(),
 		Bookmarks: b.marks,
 	}

@@ -227,7 +227,11 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	readings.Ready = p.Snags.Errors() == 0
 	readings.Notes = shop.Notes(p.Snags, piece, readings)
 	readings.Changes = p.changes(edition, settings, &o)
-	readings.Speak(words.For(*o.Region))
+	pack := words.For(*o.Region)
+	readings.Speak(pack)
+	for i := range p.Snags {
+		p.Snags[i].What, p.Snags[i].Why = pack.Local(p.Snags[i].What), pack.Local(p.Snags[i].Why)
+	}
 	return p, ctx.Err()
 }
 

@@ -56,7 +56,7 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 			s.partOf[member.ID] = q
 		}
 	}
-	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: pen.pick("inches", "millimetres"), Pen: pen}
+	s.out = &Readings{Piece: p.Name, About: s.text(p.About), Units: pen.pick("inches", "millimetres"), Lang: [...]string{"en-US", "en-GB", "en-AU"}[p.Region], Pen: pen}
 	for _, h := range p.Hardware {
 		for _, f := range h.Boxes {
 			s.out.Fixed = append(s.out.Fixed, f.Placed())

@@ -53,6 +53,7 @@ type Readings struct {
 	Piece    string
 	About    Text
 	Units    string // "inches"
+	Lang     string // BCP 47: "en-GB"
 	Pen      Pen    // what every number here is written with
 	Revision string
 	Date     string

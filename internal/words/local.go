@@ -17,9 +17,16 @@ var spoken = [...]struct {
 }
 
 // Local returns a sentence of this program as the region says it: with its words
-// for things, one or several, and its spelling. Names with underscores and
-// everything else stay.
+// for things, one or several, and its spelling. Names with underscores, what
+// stands between “ and ”, which quotes a design file, and everything else stay.
 func (p Pack) Local(text string) string {
+	if before, rest, ok := strings.Cut(text, "“"); ok {
+		quoted, after, _ := strings.Cut(rest, "”")
+		if len(quoted) < len(rest) {
+			quoted += "”"
+		}
+		return p.Local(before) + "“" + quoted + p.Local(after)
+	}
 	for _, s := range spoken {
 		if say := p.Say(s.concept); say != s.word {
 			text = put(text, s.word, say)

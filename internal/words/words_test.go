@@ -93,6 +93,7 @@ func TestLocal(t *testing.T) {
 			"Use: 8 coach bolts M8 × 110 mm, then tighten them with a spanner.", "Use: 8 cup head bolts M8 × 110 mm, then tighten them with a spanner."},
 		{"Half laps and housings: set the mitre saw", "Half laps and dados: set the miter saw", "Halving joints and housings: set the mitre saw", "Halving joints and housings: set the mitre saw"},
 		{"two wrenches; Lumber; a half_lap; the centre", "two wrenches; Lumber; a half_lap; the center", "two spanners; Timber; a half_lap; the centre", "two spanners; Timber; a half_lap; the centre"},
+		{"“mitre with leg”: the mitre of the centre", "“mitre with leg”: the miter of the center", "“mitre with leg”: the mitre of the centre", "“mitre with leg”: the mitre of the centre"},
 		{"a hardware store", "a hardware store", "an ironmonger", "a hardware store"},
 		{"deck screws, lag screws", "deck screws, lag screws", "decking screws, coach screws", "decking screws, coach screws"},
 	} {
