@@ -4,10 +4,15 @@ package internal_test
 
 import (
 	"context"
+	"flag"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"scantling/internal/plan"
 	"scantling/internal/snag"
@@ -91,6 +96,7 @@ steps:
 // without one says why it has none.
 func TestExamplesOfTheCatalogue(t *testing.T) {
 	sound := planned(t, stand, plan.Settled)
+	var pinned strings.Builder
 	for _, c := range snag.Codes() {
 		if c.Example == "" {
 			if !strings.Contains(c.Meaning, "no example") && noExample[c.Code] == "" {
@@ -108,8 +114,11 @@ func TestExamplesOfTheCatalogue(t *testing.T) {
 				if last = planned(t, text, want); c.Code == "price-book" {
 					last = priced(t, c.Example)
 				}
-				if slices.ContainsFunc(last, has) {
+				if i := slices.IndexFunc(last, has); i >= 0 {
 					found = text
+					if want == plan.Live { // of the file itself: its words and its place stay
+						pinned.WriteString("== " + string(c.Code) + "\n" + last[i:i+1].Text(snag.Sources{"t.yaml": []byte(text)}) + "\n")
+					}
 					break
 				}
 			}
@@ -121,7 +130,30 @@ func TestExamplesOfTheCatalogue(t *testing.T) {
 			t.Errorf("the example of %s does not bring it about:\n%s\n%s", c.Code, c.Example, last.Text(nil))
 		}
 	}
+	golden(t, "refusals.golden", pinned.String())
 }
+
+// What is wrong with a file itself is told in these words, at these lines and
+// columns: run with -update to write them anew, and read what changed.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s (- want, + got):\n%s", name, diff)
+	}
+}
+
+var update = flag.Bool("update", false, "write the golden file anew")
 
 // noExample says of codes without an example why they have none.
 var noExample = map[snag.Code]string{

@@ -28,6 +28,8 @@ func FuzzEvaluate(f *testing.F) {
 		f.Add(prelude + post(c.cut))
 	}
 	files, _ := filepath.Glob("../../examples/*.yaml")
+	further, _ := filepath.Glob("../../examples/further/*.yaml")
+	files = append(files, further...)
 	for _, file := range files {
 		src, err := os.ReadFile(file)
 		if err != nil {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -50,7 +51,7 @@ func FuzzPlan(f *testing.F) {
 // deeper than bytes at random.
 func TestSpoiledExamples(t *testing.T) {
 	var whole [][]byte
-	for _, name := range examples {
+	for _, name := range slices.Concat(allFive, []string{"further/compost-bin", "further/nursery-bench"}) {
 		whole = append(whole, example(t, name))
 	}
 	rapid.Check(t, func(t *rapid.T) {
