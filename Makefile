@@ -33,6 +33,7 @@ tools:
 bench:
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/plan
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/joint
+	$(GO) test -run '^$$' -bench . -benchmem ./internal/order
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/geom $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/drawing $(if $(SCENES),-args -scenes $(abspath $(SCENES)))
 	$(GO) test -run '^$$' -bench . -benchmem ./internal/frame $(if $(SCENES),-args -scenes $(abspath $(SCENES)))

@@ -206,6 +206,8 @@ type Step struct {
 	AddMade []string // sub-assemblies added: names given by Makes, with the side word before them when there is one of each
 	Goods   []string // names of hardware and goods added
 	Entry   int      // which entry of the file's steps it comes of, from 0
+	Group   string   // the group whose own steps it is of; "" of the file's
+	Item    int      // which of those it is, from 0
 	Makes   string   // name of the sub-assembly this step makes
 	GoesOn  bool     // it goes on with the sub-assembly the step before made
 	Lies    string   // "upright", "top down", "outside down", …

@@ -109,8 +109,12 @@ func (b *builder) follow(s *stepDecl) {
 		}
 		first := len(b.p.Steps)
 		for k := range c.g.d.steps {
-			t.goesOn = len(b.p.Steps) > first && t.makes != nil
+			from := len(b.p.Steps)
+			t.goesOn = from > first && t.makes != nil
 			b.each(&c.g.d.steps[k], t)
+			for i := from; i < len(b.p.Steps); i++ {
+				b.p.Steps[i].Group, b.p.Steps[i].Item = c.g.d.name, k
+			}
 		}
 		if len(b.p.Steps) > first && t.makes != nil {
 			b.made = append(b.made, *t.makes)

@@ -15,7 +15,7 @@ import (
 func (c change) words(steps []design.Step, tree *source.Tree) snag.Mend {
 	name := func(entry int) string {
 		for i := range steps {
-			if steps[i].Entry == entry {
+			if e, ok := entryOf(&steps[i], c.group); ok && e == entry {
 				return "“" + steps[i].Name + "”"
 			}
 		}
@@ -24,6 +24,9 @@ func (c change) words(steps []design.Step, tree *source.Tree) snag.Mend {
 	var list *source.Node
 	if tree != nil {
 		list = tree.Root.Get("steps")
+		if c.group != "" {
+			list = tree.Root.Get("groups").Get(c.group).Get("steps")
+		}
 	}
 	var m snag.Mend
 	switch c.kind {

@@ -10,11 +10,12 @@ import (
 	"scantling/internal/reach"
 )
 
-// A change is one change of the steps.
+// A change is one change of the steps: of the file's, or of a group's own.
 type change struct {
 	kind  changeKind
-	entry int    // of the file's steps
-	to    int    // another entry
+	group string // "": the file's
+	entry int    // of those steps
+	to    int    // another
 	name  string // of what is added, or of a joint
 	cost  int    // how much it alters
 }
@@ -149,28 +150,53 @@ func (s *search) changes(steps []design.Step, about map[int]bool, first int) []c
 	for k := range about {
 		names[s.Piece.Boards[k].Name] = true
 	}
+	groups := []string{""}
+	for i := range steps {
+		if g := steps[i].Group; !slices.Contains(groups, g) {
+			groups = append(groups, g)
+		}
+	}
+	var out []change
+	for _, g := range groups {
+		out = append(out, s.within(g, steps, names, s.Piece.Boards[first].Name)...)
+	}
+	slices.SortStableFunc(out, func(x, y change) int { return cmp.Compare(x.cost, y.cost) })
+	return out
+}
+
+// entryOf returns which of the steps of a group, or of the file, a step is.
+func entryOf(d *design.Step, group string) (entry int, ok bool) {
+	if group == "" {
+		return d.Entry, true
+	}
+	return d.Item, d.Group == group
+}
+
+// within lists the changes of the steps of one group, or of the file.
+func (s *search) within(group string, steps []design.Step, names map[string]bool, first string) []change {
 	var entries []int
 	adds := map[int][]string{} // by entry
 	holds := map[int][]string{}
 	moved := map[int]bool{}
 	for i := range steps {
 		d := &steps[i]
-		if !slices.Contains(entries, d.Entry) {
-			entries = append(entries, d.Entry)
+		e, ok := entryOf(d, group)
+		if !ok {
+			continue
+		}
+		if !slices.Contains(entries, e) {
+			entries = append(entries, e)
 		}
 		for _, id := range d.Add {
-			if b := s.Piece.Board(id); b != nil {
-				if names[b.Name] {
-					moved[d.Entry] = true
-				}
-				if !slices.Contains(adds[d.Entry], b.Name) {
-					adds[d.Entry] = append(adds[d.Entry], b.Name)
-				}
+			b := s.Piece.Board(id)
+			moved[e] = moved[e] || names[b.Name]
+			if d.Group == group && !slices.Contains(adds[e], b.Name) {
+				adds[e] = append(adds[e], b.Name)
 			}
 		}
 		for _, j := range d.Hold {
-			if !slices.Contains(holds[d.Entry], j) {
-				holds[d.Entry] = append(holds[d.Entry], j)
+			if d.Group == group && !slices.Contains(holds[e], j) {
+				holds[e] = append(holds[e], j)
 			}
 		}
 	}
@@ -178,7 +204,7 @@ func (s *search) changes(steps []design.Step, about map[int]bool, first int) []c
 	var out []change
 	for a, from := range entries {
 		for _, j := range holds[from] {
-			out = append(out, change{letGo, from, from, j, 2})
+			out = append(out, change{letGo, group, from, from, j, 2})
 		}
 		for b, to := range entries {
 			if a == b {
@@ -186,72 +212,109 @@ func (s *search) changes(steps []design.Step, about map[int]bool, first int) []c
 			}
 			far := max(a-b, b-a)
 			if moved[from] {
-				out = append(out, change{moveStep, from, to, "", 4 * far})
+				out = append(out, change{moveStep, group, from, to, "", 4 * far})
 			}
 			if len(adds[from]) < 2 {
 				continue
 			}
 			for _, name := range adds[from] {
 				cost := 4*far + 2
-				if name == s.Piece.Boards[first].Name {
+				if name == first {
 					cost--
 				}
 				if names[name] {
-					out = append(out, change{moveName, from, to, name, cost})
+					out = append(out, change{moveName, group, from, to, name, cost})
 				}
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(x, y change) int { return cmp.Compare(x.cost, y.cost) })
 	return out
 }
 
 // changed returns the steps with a change made; ok is false if it cannot be made.
+// A change of a group's steps is made in each of its copies.
 func (s *search) changed(steps []design.Step, c change) (out []design.Step, ok bool) {
-	switch c.kind {
-	case moveStep:
+	if c.group == "" {
+		return s.alter(steps, c)
+	}
+	for i := 0; i < len(steps); {
+		n := i + 1
+		for n < len(steps) && steps[n].Group == steps[i].Group && steps[n].Entry == steps[i].Entry && steps[n].Each == steps[i].Each {
+			n++
+		}
+		block := steps[i:n]
+		if steps[i].Group == c.group {
+			var done bool
+			if block, done = s.alter(block, c); !done {
+				return nil, false
+			}
+			for k := range block {
+				block[k].GoesOn = k > 0 && block[k].Makes != ""
+			}
+			ok = true
+		}
+		out = append(out, block...)
+		i = n
+	}
+	return out, ok
+}
+
+// alter makes a change in steps of the file, or of one copy of a group.
+func (s *search) alter(steps []design.Step, c change) (out []design.Step, ok bool) {
+	if c.kind == moveStep {
 		var before, moved, after []design.Step
 		for _, d := range steps {
-			switch {
-			case d.Entry == c.entry:
+			switch e, _ := entryOf(&d, c.group); {
+			case e == c.entry:
 				moved = append(moved, d)
-			case d.Entry < c.to || d.Entry == c.to && c.to > c.entry:
+			case e < c.to || e == c.to && c.to > c.entry:
 				before = append(before, d)
 			default:
 				after = append(after, d)
 			}
 		}
-		return slices.Concat(before, moved, after), true
-	case moveName:
-		out = slices.Clone(steps)
-		n, want := 0, 0
-		for i := range out {
-			d := &out[i]
-			switch d.Entry {
-			case c.entry:
-				had := len(d.Add)
-				d.Add = slices.DeleteFunc(slices.Clone(d.Add), func(id boardID) bool { return s.Piece.Board(id).Name == c.name })
-				want += had - len(d.Add)
-			case c.to:
-				if d.GoesOn || d.Makes == "" && len(d.Add)+len(d.AddMade) == 0 {
-					return nil, false
-				}
-				d.Add = slices.Clone(d.Add)
-				for _, b := range s.Piece.Boards {
-					if b.Name == c.name && (d.Each == "" || slices.Contains(strings.Fields(b.Spoken), d.Each)) {
-						d.Add = append(d.Add, b.ID)
-						n++
-					}
-				}
-			}
-		}
-		return out, n == want && n > 0
+		return slices.Concat(before, moved, after), len(moved) > 0
 	}
 	out = slices.Clone(steps)
+	var gone []boardID
 	for i := range out {
-		if d := &out[i]; d.Entry == c.entry {
-			d.Hold = slices.DeleteFunc(slices.Clone(d.Hold), func(j string) bool { return j == c.name })
+		d := &out[i]
+		if e, _ := entryOf(d, c.group); e != c.entry || d.Group != c.group {
+			continue
 		}
+		if c.kind == letGo {
+			d.Hold = slices.DeleteFunc(slices.Clone(d.Hold), func(j string) bool { return j == c.name })
+			ok = true
+			continue
+		}
+		d.Add = slices.DeleteFunc(slices.Clone(d.Add), func(id boardID) bool {
+			is := s.Piece.Board(id).Name == c.name
+			if is {
+				gone = append(gone, id)
+			}
+			return is
+		})
 	}
-	return out, true
+	if c.kind == letGo {
+		return out, ok
+	}
+	want := len(gone)
+	for i := range out {
+		d := &out[i]
+		if e, _ := entryOf(d, c.group); e != c.to || d.Group != c.group {
+			continue
+		}
+		if d.Makes == "" && len(d.Add)+len(d.AddMade) == 0 {
+			return nil, false
+		}
+		d.Add = slices.Clone(d.Add)
+		gone = slices.DeleteFunc(gone, func(id boardID) bool {
+			here := d.Each == "" || c.group != "" || slices.Contains(strings.Fields(s.Piece.Board(id).Spoken), d.Each)
+			if here {
+				d.Add = append(d.Add, id)
+			}
+			return here
+		})
+	}
+	return out, want > 0 && len(gone) == 0
 }

@@ -108,6 +108,7 @@ type state struct {
 	report Report
 	in     []bool // by item
 	tight  []bool // by drive: not undone
+	holds  []int  // by item: how many fasteners that are not undone hold it
 	item   map[int]int
 	ties   map[int][]geom.Vec // by item: axes of its dowels
 	shut   [2][][]int         // by lines, by item: what was in its way when it was last tried
@@ -118,7 +119,7 @@ type state struct {
 func (s *Site) Step(step *Step, tools *Tools) Report {
 	n := len(step.Items)
 	st := state{Site: s, step: step, item: map[int]int{}, left: n, ties: map[int][]geom.Vec{},
-		in: make([]bool, n), tight: make([]bool, len(step.Drives)), shut: [2][][]int{make([][]int, n), make([][]int, n)},
+		in: make([]bool, n), tight: make([]bool, len(step.Drives)), holds: make([]int, n), shut: [2][][]int{make([][]int, n), make([][]int, n)},
 		report: Report{Ways: make([]Way, n), Rooms: make([]Room, len(step.Drives))}}
 	for _, i := range step.There {
 		st.item[i] = -1
@@ -131,6 +132,7 @@ func (s *Site) Step(step *Step, tools *Tools) Report {
 	}
 	for d := range step.Drives {
 		st.tight[d] = true
+		st.hold(d, 1)
 		if v := &step.Drives[d]; v.Kind == Dowel {
 			for _, b := range v.Boards {
 				if k, ok := st.item[b]; ok && k >= 0 {
@@ -178,6 +180,7 @@ func (st *state) undo(tools *Tools) {
 		}
 		if *m = st.room(&st.step.Drives[d], tools); m.Clear == Yes {
 			st.tight[d] = false
+			st.hold(d, -1)
 			m.After = st.left
 		}
 	}
@@ -189,7 +192,7 @@ func (st *state) take() bool {
 	for lines := range 2 {
 		for k := len(st.in) - 1; k >= 0; k-- {
 			shut := &st.shut[lines][k]
-			if !st.in[k] || *shut != nil && !st.gone(*shut) || st.held(k) {
+			if !st.in[k] || *shut != nil && !st.gone(*shut) || st.holds[k] > 0 {
 				continue
 			}
 			boards := st.step.Items[k]
@@ -295,14 +298,18 @@ func (st *state) clusters() [][]int {
 	return out
 }
 
-// held reports whether a fastener that is not undone holds an item.
-func (st *state) held(k int) bool {
-	for d, tight := range st.tight {
-		if v := &st.step.Drives[d]; tight && v.Kind != Dowel && (st.item[v.Boards[0]] == k || st.item[v.Boards[1]] == k) {
-			return true
+// hold counts a fastener among those that hold its items, or no more. A dowel lets
+// go along its axis.
+func (st *state) hold(d, by int) {
+	v := &st.step.Drives[d]
+	if v.Kind == Dowel {
+		return
+	}
+	for _, b := range v.Boards {
+		if k, ok := st.item[b]; ok && k >= 0 {
+			st.holds[k] += by
 		}
 	}
-	return false
 }
 
 // gone reports whether any of the boards has left since.

@@ -158,7 +158,8 @@ func (r *Reach) in(p *design.Piece) Text {
 			key := [2]string{from, n}
 			switch b := p.Board(one[key]); {
 			case count[key] > 1 && len(ways[n]) > 1:
-				n = number(count[key]) + " " + many(n)
+				who = append(who, number(count[key])+" of the "+many(n))
+				continue
 			case count[key] > 1:
 				n = many(n)
 			case len(ways[n]) > 1 && called(b.Name) == n:
