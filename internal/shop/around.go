@@ -37,6 +37,29 @@ func (s *shop) around(all [][]*doing) {
 		add(s.glue(ds[0])...)
 		add(s.brace(n))
 	}
+	for n := range all {
+		s.remeasure(n)
+	}
+}
+
+// remeasure has the closed frame of a step measured once more in the later step that
+// locks it.
+func (s *shop) remeasure(n int) {
+	for _, q := range s.out.Steps[n].Square {
+		lock := s.locks(n, q.Boards)
+		if len(q.Boards) < 4 || q.Frame == "feet" || lock < 0 {
+			continue
+		}
+		d := q.Diagonals
+		t := Words("Before you fasten, measure the " + q.Frame + " once more: ").Show(d[0].Value)
+		if d[0].Value.Text == d[1].Value.Text {
+			t = t.Say(" both ways")
+		} else {
+			t = t.Say(" one way and ").Show(d[1].Value).Say(" the other")
+		}
+		later := &s.out.Steps[lock]
+		later.Checks = append(later.Checks, t.Say(". What this step adds locks them."))
+	}
 }
 
 // reading returns a sentence about a step with the figures it gives.
