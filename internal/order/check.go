@@ -107,8 +107,8 @@ func (c *checker) boards(i int) {
 		if way.Out > geom.Touch {
 			how = "can be drawn back " + c.length(way.Out)
 		}
-		s.What = fmt.Sprintf("%s does not come to its place, straight or along two lines: from there it %s before it meets the %s%s", who, how, c.Piece.Boards[way.By[0]].Spoken, more)
-		s.Why = "a board goes in by a straight way, or by two, through those that stand there by then; everything in between may be turned as a whole"
+		s.What = fmt.Sprintf("%s does not come to its place by any straight way tried, nor by two in turn: from there it %s before it meets the %s%s", who, how, c.Piece.Boards[way.By[0]].Spoken, more)
+		s.Why = "past the boards that stand there by then; whether it could be tilted in is not tried"
 		c.add(i, s, fault{"board", l.Items[first][0]}, about, way.By[0], "bring it in before what is in its way", "or cut the notch that holds it open to one side")
 	}
 }
