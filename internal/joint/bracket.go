@@ -98,6 +98,20 @@ func (f *finder) set(g *group, i, at int) (thin float64, missing *Pair) {
 	return thin, missing
 }
 
+// gauge is how thick a bracket is drawn, in mm. Source: sizes usually sold, from
+// memory.
+const gauge = 2.5
+
+// Placed returns the solids of a bracket's legs, in the piece.
+func (p *Plate) Placed() (out []geom.Placed) {
+	for _, leg := range p.Legs {
+		f := design.Fitting{Size: geom.Vec{X: leg.Long, Y: p.Wide, Z: gauge},
+			At: geom.Pose{At: p.At.Along(leg.Way, leg.Long/2), X: leg.Way, Y: leg.Out.Cross(leg.Way), Z: leg.Out}}
+		out = append(out, f.Placed())
+	}
+	return out
+}
+
 // axes returns where the screws of a bracket stand.
 func (p *Plate) axes() (out []Axis) {
 	for _, leg := range p.Legs {

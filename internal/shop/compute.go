@@ -62,6 +62,15 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 			s.out.Fixed = append(s.out.Fixed, f.Placed())
 		}
 	}
+	for _, j := range joints {
+		for _, pair := range j.Pairs {
+			for _, u := range pair.Uses {
+				for i := range u.Plates {
+					s.out.Fixed = append(s.out.Fixed, u.Plates[i].Placed()...)
+				}
+			}
+		}
+	}
 	s.built = map[string]int{}
 	for _, step := range p.Steps {
 		for _, id := range step.Add {

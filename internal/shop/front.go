@@ -96,6 +96,9 @@ func (s *shop) facts() {
 			}
 			t = t.Show(b)
 		}
+		if last := r.Bits[len(r.Bits)-1]; s.pen.Bit(twist, span.Set{}).Exact.V < last.Exact.V {
+			t = t.Say(" (those over ").Show(s.pen.Bit(twist, span.Set{})).Say(" are spade or Forstner bits)")
+		}
 		if s.sinks {
 			t = t.Say(", and a countersink")
 		}
@@ -111,9 +114,13 @@ func (s *shop) overall() {
 	r.Facts = append(r.Facts, Words("It is ").Show(r.Overall[0]).Say(" wide, ").Show(r.Overall[1]).Say(" deep and ").Show(r.Overall[2]).Say(" high over everything."))
 }
 
+// twist is the widest twist bit people own, in mm: half an inch. Source: common
+// practice.
+const twist = 12.7
+
 // jobs is what is to be done in the workshop, counted for tools and time.
 type jobs struct {
-	square, angled, shaped, rips, edges, screws, bolts int
+	square, angled, shaped, rips, edges, screws, bolts, lags, nails int
 	thin                                               []string // letters of parts whose rip leaves a narrow strip
 }
 
@@ -151,6 +158,10 @@ func (s *shop) jobs() jobs {
 				switch {
 				case u.Fastener.Bolted():
 					j.bolts += u.Count
+				case u.Fastener.Nailed():
+					j.nails += u.Count
+				case u.Fastener.Family == screw.LagScrew:
+					j.lags += u.Count
 				case u.Fastener.Family != screw.Glue:
 					j.screws += u.Count
 				}
@@ -174,8 +185,9 @@ func (s *shop) tools() Text {
 	add(j.rips > 0, "for the rips a table saw, or a circular saw and a guide")
 	add(j.shaped > 0, "for the shaped parts a jigsaw or a handsaw, and a chisel")
 	add(j.edges > 0, "for the rounded edges a router, or sandpaper and patience")
-	add(j.screws > 0 || j.bolts > 0, "a drill")
-	add(j.bolts > 0, "a wrench")
+	add(j.screws+j.bolts+j.lags > 0, "a drill")
+	add(j.bolts+j.lags > 0, "a wrench")
+	add(j.nails > 0, "a hammer")
 	return Words(tools + ".")
 }
 
@@ -196,8 +208,8 @@ func (s *shop) hours() Text {
 	j := s.jobs()
 	minutes := float64(float64(j.square)*minutesSquare) + float64(float64(j.angled)*minutesAngled) +
 		float64(float64(j.shaped)*minutesShaped) + float64(float64(j.rips)*minutesRip) +
-		float64(float64(j.edges)*minutesEdge) + float64(float64(j.screws)*minutesScrew) +
-		float64(float64(j.bolts)*minutesBolt) + float64(float64(len(s.out.Boards))*minutesBoard)
+		float64(float64(j.edges)*minutesEdge) + float64(float64(j.screws+j.nails)*minutesScrew) +
+		float64(float64(j.bolts+j.lags)*minutesBolt) + float64(float64(len(s.out.Boards))*minutesBoard)
 	n := int(math.Max(1, math.Round(minutes/60)))
 	hours := s.pen.Count(n, s.out.Mass.From)
 	return Words("Allow about ").Show(hours).Say(map[bool]string{true: " hour", false: " hours"}[n == 1] + " at the bench for a first build, drying times apart: an estimate from the number of cuts and fasteners.")
