@@ -175,7 +175,7 @@ func (f *finder) plates(p *Pair, j *Joint, w, held screw.Fastener, n int) []Plat
 
 // seats returns the borders of a contact beyond which the faces of its boards stand
 // square to one another, for a corner bracket, or are flush, for a flat one: the
-// longest first, of equal ones that which looks up or in.
+// longest first, of equal ones that which looks up or in, else that in front.
 func seats(p *Pair, w screw.Fastener) []seat {
 	r := regionOf(p, nil)
 	boards := [2]*design.Board{p.Through, p.Into()}
@@ -207,14 +207,24 @@ func seats(p *Pair, w screw.Fastener) []seat {
 			return cmp.Compare(b.long, a.long)
 		}
 		in := func(s seat) int {
-			if looksIn(s.legs[0].Out, s.a.Along(s.side, s.long/2)) {
+			if looksIn(s.legs[0].Out, s.middle()) {
 				return 0
 			}
 			return 1
 		}
-		return cmp.Compare(in(a), in(b))
+		return cmp.Or(cmp.Compare(in(a), in(b)), apart(a.middle().Y, b.middle().Y), apart(a.middle().Z, b.middle().Z))
 	})
 	return out
+}
+
+func (s *seat) middle() geom.Vec { return s.a.Along(s.side, s.long/2) }
+
+// apart compares two coordinates, those of one place as equal.
+func apart(a, b float64) int {
+	if math.Abs(a-b) < geom.Alike {
+		return 0
+	}
+	return cmp.Compare(a, b)
 }
 
 // along finds where on a seat a bracket sits whose middle should be a part of the

@@ -8,6 +8,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/measure"
+	"scantling/internal/screw"
 	"scantling/internal/snag"
 	"scantling/internal/span"
 )
@@ -45,13 +46,14 @@ func closing(p *design.Piece, m *Meetings, snags snag.List) {
 			}
 			left--
 			f := newFinder(p, m)
-			if s.Code == "corrosion" || s.Code == "metals-mixed" {
+			if slices.ContainsFunc(x.Edits, names) {
 				f.metals(f.pair(edited(p.Joints, x.Edits)))
-			} else {
+			}
+			if s.Code != "corrosion" && s.Code != "metals-mixed" {
 				f.judged(f.pair(edited(nearby(p.Joints, touched, about), x.Edits)))
 			}
 			fails := slices.ContainsFunc(f.snags, func(y snag.Snag) bool {
-				return sameSnag(y, *s) || y.Severity == snag.Error && !slices.ContainsFunc(snags, func(z snag.Snag) bool { return sameSnag(y, z) })
+				return sameSnag(y, *s) || y.Severity == snag.Error && !slices.ContainsFunc(snags, func(z snag.Snag) bool { return z.Severity == snag.Error && sameSnag(y, z) })
 			})
 			closed[x.Edits[0].At] = !fails
 			return fails
@@ -61,6 +63,12 @@ func closing(p *design.Piece, m *Meetings, snags snag.List) {
 		}
 		s.Mends = kept
 	}
+}
+
+// names reports whether an edit names a fastener, which may be of another metal.
+func names(e span.Edit) bool {
+	_, err := screw.Parse(e.Text)
+	return err == nil
 }
 
 // nearby returns, in order, the joints touched and those up to two shared boards away.
