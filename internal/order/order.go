@@ -78,7 +78,8 @@ type Look struct {
 	Stage
 	Drives []Driven
 	reach.Report
-	Up geom.Vec // what is up on the bench, in the piece
+	Up    geom.Vec // what is up on the bench, in the piece
+	Lands []bool   // by item: it comes up against something that is there by then
 }
 
 // Look looks at every stage of the steps.
@@ -106,7 +107,26 @@ func (w *Work) look(d *design.Step, st Stage) Look {
 		}
 	}
 	l.Report = w.site.Step(&in, w.Tools)
+	l.Lands = w.lands(&l)
 	return l
+}
+
+// lands tells which items of a step touch what is there when they come.
+func (w *Work) lands(l *Look) []bool {
+	out := make([]bool, len(l.Items))
+	here := map[int]bool{}
+	for _, i := range l.There {
+		here[i] = true
+	}
+	for _, k := range l.Order {
+		for _, i := range l.Items[k] {
+			out[k] = out[k] || slices.ContainsFunc(w.touches[i], func(o int) bool { return here[o] })
+		}
+		for _, i := range l.Items[k] {
+			here[i] = true
+		}
+	}
+	return out
 }
 
 // roundOf returns the radius of a head, or of the washer under a nut, in mm.

@@ -132,6 +132,12 @@ func onePage(p *Plan) string {
 		for _, f := range s.Fasten {
 			line("  fasten: %s", f.Words)
 		}
+		if len(s.Reach.In) > 0 {
+			line("  goes in: %s", s.Reach.In)
+		}
+		for _, m := range s.Reach.Mind {
+			line("  mind: %s", m)
+		}
 		line("  %s", s.Say)
 		for _, m := range s.Marks {
 			line("  %s: %s", m.Spoken, sentences(m.Words, "; "))

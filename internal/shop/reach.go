@@ -32,6 +32,7 @@ type Way struct {
 	From   string     // "from above"; "" if it is there first, or no way is found
 	Lines  []geom.Vec // the ways it moves, unit, in the piece; one or two
 	Far    []float64  // mm along each; the first, from wherever it comes, 0
+	Lands  bool       // it comes up against something that is there by then
 }
 
 // A ToolRoom is fasteners of one joint that are driven alike.
@@ -60,7 +61,7 @@ func (r *Readings) SetReach(p *design.Piece, looks []order.Look) {
 func reachOf(p *design.Piece, l *order.Look) Reach {
 	var out Reach
 	for k, w := range l.Ways {
-		way := Way{Called: comes(p, l, k), Clear: w.Clear.String()}
+		way := Way{Called: comes(p, l, k), Clear: w.Clear.String(), Lands: l.Lands[k]}
 		for _, b := range l.Items[k] {
 			way.Boards = append(way.Boards, p.Boards[b].ID)
 		}
@@ -138,8 +139,8 @@ func (r *Reach) in(p *design.Piece) Text {
 		switch {
 		case w.Clear != "yes":
 			from = "in a way that is not found"
-		case from == "":
-			continue // it is there first
+		case from == "" || !w.Lands:
+			continue // it is there first, or touches nothing yet
 		}
 		if !slices.Contains(froms, from) {
 			froms = append(froms, from)
