@@ -21,6 +21,9 @@ func TestFramesAreSquaredWhereTheyClose(t *testing.T) {
 	if len(r.Steps[1].Square) != 1 {
 		t.Fatalf("step 2 fastens the corners and squares %d frames, want 1", len(r.Steps[1].Square))
 	}
+	if got := r.Steps[2].Checks[len(r.Steps[2].Checks)-1].String(); got != `Before you fasten, measure the long aprons once more: 73 11/16" both ways. What this step adds locks them.` {
+		t.Errorf("the slats lock the frame, and the step says %s", got)
+	}
 	q := r.Steps[1].Square[0]
 	const source = "geometry: √(69.5² + 24.5²) = 73.692; 2·69.5/73.692/16 = 0.118, and 1/8 is 0.066 out of square"
 	want := `over the outer corners of the long aprons, front left to back right, 73 11/16", and the same the other way; up to 1/8" apart may stay (so much is 1/16" out of square across the 24 1/2")`
