@@ -23,6 +23,12 @@ func TestWorkshop(t *testing.T) {
 		{[]string{"--kerf", "0"}, exitMisuse, "every blade takes some wood"},
 		{[]string{"--kerf", "1"}, exitMisuse, "more than any blade takes"},
 		{[]string{"--squared", "3"}, exitMisuse, "squaring an end"},
+		{[]string{"--car", "12'"}, exitReady, "no errors"},
+		{[]string{"--car", "6'"}, exitErrors, "no-short-boards"},
+		{[]string{"--car", "long"}, exitMisuse, "--car: "},
+		{[]string{"--car", `1/2"`}, exitMisuse, "shorter than any board"},
+		{[]string{"--fewest-cuts", "--reserve", `3"`}, exitReady, "no errors"},
+		{[]string{"--reserve", "3'"}, exitMisuse, "more than"},
 		{[]string{"--have", `2x6, 50"`}, exitMisuse, "--have: "},
 	} {
 		code, out, errs := command(t, append([]string{"check", table}, c.args...)...)

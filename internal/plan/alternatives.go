@@ -62,7 +62,7 @@ func letters(plan *cutplan.Plan, job *cutplan.Job) [][]string {
 
 // alternatives says what other ways of buying cost more than the plan, each
 // computed, none proved the cheapest of its kind.
-func (p *Plan) alternatives(ctx context.Context, job cutplan.Job, stocks []stockUse, plan *cutplan.Plan) []shop.Alternative {
+func (p *Plan) alternatives(ctx context.Context, job cutplan.Job, stocks []stockUse, plan *cutplan.Plan, o *Options) []shop.Alternative {
 	var from span.Set
 	for _, s := range stocks {
 		if !s.priced {
@@ -116,9 +116,18 @@ func (p *Plan) alternatives(ctx context.Context, job cutplan.Job, stocks []stock
 		}
 	}
 
-	says := shop.Words("Nothing longer than ").Show(pen.Stock(car(job.Units), from)).Say(" in the car, long boards cut square into equal lengths at the yard")
-	cost, err := inCar(solve, job)
-	add(says, cost, err)
+	if o.Car == 0 {
+		says := shop.Words("Nothing longer than ").Show(pen.Stock(car(job.Units), from)).Say(" in the car, long boards cut square into equal lengths at the yard")
+		cost, err := inCar(solve, job)
+		add(says, cost, err)
+	}
+	if o.FewestCuts {
+		other, err := solve(job)
+		if err == nil && other.Cost < plan.Cost {
+			less := pen.Money(plan.Cost-other.Cost, from)
+			out = append(out, shop.Alternative{Says: shop.Words("The cheapest boards instead of the fewest would save ").Show(less)})
+		}
+	}
 
 	if offer, count := mostUsed(plan); count > 0 {
 		b := plan.Boards[offer]

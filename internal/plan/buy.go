@@ -30,7 +30,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 	r.Saw = shop.Saw{Kerf: pen.Fine(o.Kerf, span.Set{}), Squared: pen.Fine(*o.Squared, span.Set{})}
 	r.Buy.PriceNote = list.Note()
 
-	plan, err := cutplan.Solve(ctx, job, cutplan.Options{Nodes: o.Nodes})
+	plan, err := cutplan.Solve(ctx, job, cutplan.Options{Nodes: o.Nodes, FewestCuts: o.FewestCuts})
 	var misfit *cutplan.PartError
 	switch {
 	case errors.As(err, &misfit):
@@ -47,7 +47,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 		for i := range stocks {
 			from = from.Union(stocks[i].from)
 		}
-		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0, pen, from)
+		r.Saw.Verdict = verdict(plan, report, len(unpriced) > 0, o.FewestCuts, pen, from)
 		r.Buy.Proof = r.Saw.Verdict
 		for _, f := range report.Faults {
 			snags = append(snags, snag.Snag{Code: "layout-refused", Severity: snag.Error, Tier: snag.Settled,
@@ -56,7 +56,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 				Mends: []snag.Mend{snag.Say("report this: it is a mistake of the program, not of the design")}})
 		}
 		r.Buy.Boards, r.Buy.OnHand = p.boardLines(plan, &job, stocks)
-		r.Buy.Alternatives = p.alternatives(ctx, job, stocks, plan)
+		r.Buy.Alternatives = p.alternatives(ctx, job, stocks, plan, o)
 	}
 	r.KeepOffcuts()
 	hardware, more := p.hardware(joints, list)
@@ -84,7 +84,7 @@ func (p *Plan) buy(ctx context.Context, joints []joint.Joint, list *prices.Book,
 // the order the parts ask for them. A stock the price book does not hold is
 // bought by length alone, and said so.
 func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag.List) {
-	job := cutplan.Job{Units: o.Tape.Units(), Kerf: o.Kerf, Trim: *o.Squared}
+	job := cutplan.Job{Units: o.Tape.Units(), Kerf: o.Kerf, Trim: *o.Squared, Reserve: o.Reserve}
 	var stocks []stockUse
 	var snags snag.List
 	at := map[lumber.Stock]int{}
@@ -101,8 +101,13 @@ func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag
 			snags = append(snags, p.noPrice(b))
 		}
 		s := cutplan.Stock{Name: shop.Sold(k), Width: boardWidth(&k)}
-		for _, o := range offers {
-			s.Offers = append(s.Offers, cutplan.Offer{Length: o.Length, Price: o.Price})
+		for _, of := range offers {
+			if o.Car == 0 || of.Length <= o.Car {
+				s.Offers = append(s.Offers, cutplan.Offer{Length: of.Length, Price: of.Price})
+			}
+		}
+		if len(s.Offers) == 0 && len(offers) > 0 {
+			snags = append(snags, p.tooLongForCar(b, o))
 		}
 		use.sold = len(s.Offers)
 		for _, h := range o.OnHand {
@@ -131,7 +136,7 @@ func (p *Plan) job(list *prices.Book, o *Options) (cutplan.Job, []stockUse, snag
 		stocks[i].from = stocks[i].from.Union(pt.Long.From, pt.Wide.From, p.countFrom(b.Name))
 		job.Parts = append(job.Parts, cutplan.Part{Name: pt.Letter, Stock: i, Or: or, Count: pt.Count,
 			Width: widthOf(pt, b), Length: pt.Long.Printed(),
-			Start: slant(pt, b.Board, board.Start), End: slant(pt, b.Board, board.Finish)})
+			Start: slant(pt, b.Board, board.Start), End: slant(pt, b.Board, board.Finish), Together: pt.Hand != ""})
 	}
 	either(&job, stocks)
 	return job, stocks, snags
@@ -196,6 +201,14 @@ func (p *Plan) noPrice(b *design.Board) snag.Snag {
 		Mends: []snag.Mend{snag.Say("add its lengths and prices to the price book, or choose a stock that is in it")}}
 }
 
+// tooLongForCar says that a stock is sold in no length that can be brought home.
+func (p *Plan) tooLongForCar(b *design.Board, o *Options) snag.Snag {
+	return snag.Snag{Code: "no-short-boards", Severity: snag.Caution, Tier: snag.Settled, At: p.lumberAt(b.Lumber),
+		What:  b.Stock.String() + " is sold in no length of " + p.Readings.Pen.Stock(o.Car, span.Set{}).Text + " or less",
+		Why:   "no longer board was to be bought, for the car's sake",
+		Mends: []snag.Mend{snag.Say("have the yard crosscut it (“or buy otherwise” says what that costs without --car), or have it delivered")}}
+}
+
 func (p *Plan) lumberAt(name string) span.Range {
 	for _, l := range p.Piece.Lumber {
 		if l.Name == name {
@@ -220,12 +233,14 @@ func (p *Plan) misfit(e *cutplan.PartError) snag.Snag {
 }
 
 // verdict says how good the choice of boards is, and no more than was proved.
-func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced bool, pen shop.Pen, from span.Set) shop.Text {
+func verdict(plan *cutplan.Plan, report *cutcheck.Report, unpriced, fewest bool, pen shop.Pen, from span.Set) shop.Text {
 	switch {
 	case !report.OK():
 		return shop.Words("The layout did not pass its check: do not buy by it.")
 	case unpriced:
 		return shop.Words("Checked board by board. Some boards have no price, so the least wood is bought, not the least cost.")
+	case fewest:
+		return shop.Words("The fewest boards found, and of those the cheapest, as you asked: fewer cuts, not the least cost. Checked board by board.")
 	case plan.Optimal && report.BoundVerified:
 		return shop.Words("The cheapest boards that will do, proved: at these prices no other choice costs less. Checked board by board.")
 	case plan.Optimal:

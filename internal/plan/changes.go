@@ -31,6 +31,9 @@ func (s *Session) revision(o *Options) string {
 	if o.Kerf != o.usualKerf() || *o.Squared != o.usualSquared() {
 		fmt.Fprintf(h, "\x03%d\x00%d", o.Kerf, *o.Squared)
 	}
+	if o.Reserve != 0 || o.Car != 0 || o.FewestCuts {
+		fmt.Fprintf(h, "\x06%d\x00%d\x00%t", o.Reserve, o.Car, o.FewestCuts)
+	}
 	if o.Tape == measure.ThirtySecond {
 		fmt.Fprintf(h, "\x04%d", o.Tape)
 	}
@@ -71,6 +74,15 @@ func (p *Plan) changes(edition *design.Design, set design.Settings, o *Options) 
 	}
 	if usual := o.usualSquared(); *o.Squared != usual {
 		add(shop.Words("Squaring one end takes ").Show(pen.Fine(*o.Squared, span.Set{})).Say(" off each board here; ").Show(pen.Fine(usual, span.Set{})).Say(" is usual."))
+	}
+	if o.Reserve != 0 {
+		add(shop.Words("The last ").Show(pen.Fine(o.Reserve, span.Set{})).Say(" of every board are kept free for knots and splits."))
+	}
+	if o.Car != 0 {
+		add(shop.Words("No board longer than ").Show(pen.Stock(o.Car, span.Set{})).Say(" is bought, for the car's sake."))
+	}
+	if o.FewestCuts {
+		add(shop.Words("The fewest boards are bought, not the cheapest."))
 	}
 	if len(o.Measured) > 0 {
 		for _, what := range p.measured(edition, set) {

@@ -60,6 +60,9 @@ type Options struct {
 	Tools      []Tool             // how large the reader's tools are, where not usual
 	Kerf       measure.Length     // what the blade cuts away; 1/8 in or 3 mm when 0
 	Squared    *measure.Length    // what squaring an end takes, kerf included; 1/2 in or 12 mm when nil
+	Reserve    measure.Length     // kept free at the far end of every board, for knots and splits
+	Car        measure.Length     // the longest board that can be brought home; any when 0
+	FewestCuts bool               // the fewest boards rather than the cheapest
 	Tape       measure.Graduation // the marks of the reader's tape: Sixteenth or ThirtySecond; a metric plan has WholeMM
 	Region     *region.Region     // whose edition; where the file was drawn for when nil
 	Everywhere bool               // also tell what only other sizes and choices bring about

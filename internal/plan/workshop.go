@@ -255,6 +255,12 @@ func (o *Options) settle(home region.Region) error {
 	if s := *o.Squared; s < 0 || s > most {
 		return fmt.Errorf("squaring an end takes from 0 to %s off a board, not %s", most.Exact(units), s.Exact(units))
 	}
+	if o.Reserve < 0 || o.Reserve > measure.Foot {
+		return fmt.Errorf("%s kept free on every board is more than the %s a knot or a split takes; leave such boards at the yard", o.Reserve.Exact(units), measure.Foot.Exact(units))
+	}
+	if o.Car < 0 || o.Car > 0 && o.Car < 2*measure.Foot {
+		return fmt.Errorf("a car that takes boards of %s is shorter than any board is sold; give the length that fits between dashboard and hatch", o.Car.Exact(units))
+	}
 	return nil
 }
 
