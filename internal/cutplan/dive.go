@@ -105,6 +105,11 @@ func (s *search) cheaply(times int) {
 		var uses []use
 		var cost int64
 		for turn := 0; !st.done() && cost < s.cost && s.going(); {
+			if f := newFew(s, st.want); f != nil {
+				if rest, more := f.cheapest(); rest != nil && cost+more < s.cost {
+					s.uses, s.cost = append(slices.Clone(uses), rest...), cost+more
+				}
+			}
 			shares := m.cheapest(st)
 			before := len(uses)
 			for _, sh := range shares {
@@ -147,6 +152,11 @@ func (s *search) dive(st *state, shares []share, tries *int) []use {
 		return []use{}
 	}
 	*tries--
+	if s.saws != nil {
+		if f := newFew(s, st.want); f != nil {
+			return f.from(st.boards)
+		}
+	}
 	if s.saws == nil && st.pieces() <= 24 {
 		budget := 200
 		if v, uses := s.complete(st, &budget, map[string]bool{}); v == yielded {

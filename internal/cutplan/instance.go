@@ -34,6 +34,7 @@ type instance struct {
 	// on a board, plainly added.
 	distinct bool
 	step     int   // half marks: the unit of lengths
+	kerf     int   // marks
 	ends     []end // every offer, of use or not
 }
 
@@ -141,9 +142,9 @@ func along(kerf, w, a int) int {
 // kerfs are counted square, and parts that could lie side by side count for a
 // share of their length. Without, at asSawn, it is the real one.
 func newInstance(job *Job, stocks []int, scale int) *instance {
-	in := &instance{}
 	m := job.mark()
 	kerf := m.up(job.Kerf)
+	in := &instance{kerf: kerf}
 	byShape := map[string]int{}
 	var shapes []shape
 	for i, p := range job.Parts {

@@ -18,6 +18,8 @@ type ripper struct {
 	most  []int   // by mode: strips side by side at most
 	rips  [][]int // strips by mode
 	cell  int     // of the coarse reckoning
+	kerf  int     // marks
+	room  int     // the width of the board and a kerf, marks
 
 	strips   [][][]int64 // by mode and number of strips side by side: what each holds, by cells
 	sections []int64     // what a section holds, by cells
@@ -31,7 +33,8 @@ type ripper struct {
 const cells = 768
 
 func newRipper(s *search, stock int) *ripper {
-	r := &ripper{s: s, cell: 1}
+	at := slices.IndexFunc(s.in.modes, func(m mode) bool { return m.stock == stock })
+	r := &ripper{s: s, cell: 1, kerf: s.in.kerf, room: s.in.modes[at].width + s.in.kerf}
 	for _, b := range s.in.boards {
 		if b.stock == stock {
 			r.whole = b.whole
