@@ -274,6 +274,7 @@ type sizing struct {
 	lost    int64 // once by boards that hold sloped members
 	kerf    int64
 	ends    []int64 // what boards offer, a kerf counted to each, in steps
+	alone   bool    // none abreast
 	plain   bool    // square, and none abreast: lengths simply add
 }
 
@@ -307,7 +308,7 @@ func measured(c *Claim, s int, only bool, by Way, shares []int64) *sizing {
 			square = square && c.offset(p.Start) == 0 && c.offset(p.End) == 0
 		}
 	}
-	z.plain = alone && square && only
+	z.alone, z.plain = alone, alone && square && only
 	var steepest, steepWidth, bridged int64
 	for _, p := range c.Parts {
 		if !c.fits(p, s) || p.Count == 0 || !alone || !only {
@@ -411,8 +412,9 @@ func abreast(steps []int64, given map[int64]int64, pieces map[int64]int, room in
 	return best[room]
 }
 
-// fine is how many steps of length a board may have: lengths are rounded down to
-// steps, which never makes a board hold less.
+// fine is how many steps of length a board may have, where parts lie side by side
+// or come from several stocks: lengths are rounded down to steps, which never
+// makes a board hold less.
 const fine = 8192
 
 // stepped divides the sizes of all stocks of a proof, and what boards offer, by
@@ -429,7 +431,8 @@ func stepped(sizings []*sizing) {
 		}
 	}
 	step = max(1, step)
-	if longest/step > fine {
+	coarse := len(sizings) > 1 || !sizings[0].alone
+	if coarse && longest/step > fine {
 		step = (longest + fine - 1) / fine
 	}
 	for _, z := range sizings {

@@ -394,7 +394,8 @@ func (in *instance) offers(job *Job, s, kerf int) {
 }
 
 // fine is how many steps of length the longest board of a relaxed instance may
-// have: its lengths are rounded down to that, which leaves it relaxed.
+// have, where parts lie side by side or come from several stocks: its lengths
+// are rounded down to that, which leaves it relaxed.
 const fine = 8192
 
 // scale divides all lengths by their greatest common divisor; those of a relaxed
@@ -412,7 +413,8 @@ func (in *instance) scale() {
 		}
 	}
 	in.step = max(1, g)
-	if in.ways != nil {
+	coarse := len(in.ways) > 1 || slices.ContainsFunc(in.ways, func(w way) bool { return !w.alone })
+	if coarse {
 		longest := 0
 		for _, e := range in.ends {
 			longest = max(longest, e.capacity)
@@ -431,7 +433,7 @@ func (in *instance) scale() {
 				one = sizes[1] / in.step
 			}
 			for q := range sizes {
-				if in.ways != nil { // rounded down piece by piece
+				if coarse { // rounded down piece by piece
 					sizes[q] = q * one
 				} else {
 					sizes[q] /= in.step

@@ -23,6 +23,7 @@ func alone(shapes []shape, kerf, stockWidth int) bool {
 type way struct {
 	by     Way
 	shares []int64
+	alone  bool // no two parts lie side by side
 }
 
 // ways returns the ways to relax boards of a stock from which the shapes come.
@@ -32,10 +33,10 @@ func ways(shapes []shape, counts []int, kerf, stockWidth int) []way {
 	lists := scales(shapes, counts, kerf, stockWidth)
 	switch {
 	case alone(shapes, kerf, stockWidth):
-		return []way{{Middle, lists[0]}} // all of the width each
+		return []way{{Middle, lists[0], true}} // all of the width each
 	case square:
 		for _, l := range lists {
-			out = append(out, way{Middle, l})
+			out = append(out, way{by: Middle, shares: l})
 		}
 	default:
 		// A narrow part may lie beside the point of a wide one: at mid-width the
@@ -44,14 +45,14 @@ func ways(shapes []shape, counts []int, kerf, stockWidth int) []way {
 		for i, sh := range shapes {
 			share[i] = whole * int64(sh.width+kerf) / int64(stockWidth+kerf)
 		}
-		out = append(out, way{Middle, share})
+		out = append(out, way{by: Middle, shares: share})
 		for _, l := range lists {
-			out = append(out, way{Within, l})
+			out = append(out, way{by: Within, shares: l})
 		}
 	}
 	for _, l := range lists {
 		if !slices.Contains(l, 0) {
-			out = append(out, way{Lanes, l})
+			out = append(out, way{by: Lanes, shares: l})
 		}
 	}
 	return out
