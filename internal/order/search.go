@@ -189,6 +189,9 @@ func (s *search) within(group string, steps []design.Step, names map[string]bool
 		}
 		for _, id := range d.Add {
 			b := s.Piece.Board(id)
+			if b == nil { // refused: it is not there to be put in place
+				continue
+			}
 			moved[e] = moved[e] || names[b.Name]
 			if d.Group == group && !slices.Contains(adds[e], b.Name) {
 				adds[e] = append(adds[e], b.Name)
