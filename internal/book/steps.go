@@ -170,6 +170,11 @@ func (b *book) step(i int, high float64) {
 			sp = cat(sp, say("; driven from the "+strings.Join(f.Driven, " and the "), bodyStyle))
 		}
 		b.label(key, label, cat(sp, say(".", bodyStyle)))
+		for _, d := range f.Drill {
+			if !d.Again {
+				b.label(key, "", cat(spans(d.Words, bodyStyle), say(".", bodyStyle)))
+			}
+		}
 	}
 	around("Have ready", "jig")
 	around("Clamps", "clamp")

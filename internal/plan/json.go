@@ -431,6 +431,13 @@ type jsonFasten struct {
 	Joint string       `json:"joint"`
 	Bits  []jsonNumber `json:"bits"`
 	From  []string     `json:"driven_from"`
+	Drill []jsonDrill  `json:"drill,omitempty"`
+}
+
+// A jsonDrill is where bolts go through the board under their heads.
+type jsonDrill struct {
+	Board board.ID   `json:"board"`
+	Holes []jsonHole `json:"holes"`
 }
 
 type jsonMarks struct {
@@ -660,14 +667,30 @@ func (e jsonEncoder) part(p *shop.Part) jsonPart {
 		out.Cuts = append(out.Cuts, jsonCut{Kind: "edge", Name: c.Edges, Words: e.text(c.Words)})
 	}
 	for _, h := range p.Holes {
-		hole := jsonHole{Kind: h.Kind, Bit: e.number(h.Bit), Depth: e.number(h.Depth), Face: h.Face, End: h.End, FromEnd: e.number(h.FromEnd),
-			Rim: h.Rim, FromRim: e.number(h.FromRim), Together: h.Mate, Joint: h.Joint, Words: e.text(h.Words)}
-		if h.Sunk.Text != "" {
-			hole.Sunk = e.maybe(&h.Sunk)
-		}
-		out.Holes = append(out.Holes, hole)
+		out.Holes = append(out.Holes, e.hole(h))
 	}
 	return out
+}
+
+func (e jsonEncoder) drills(all []shop.Drill) []jsonDrill {
+	var out []jsonDrill
+	for _, d := range all {
+		j := jsonDrill{Board: d.Board, Holes: []jsonHole{}}
+		for _, h := range d.Holes {
+			j.Holes = append(j.Holes, e.hole(h))
+		}
+		out = append(out, j)
+	}
+	return out
+}
+
+func (e jsonEncoder) hole(h shop.HoleReading) jsonHole {
+	hole := jsonHole{Kind: h.Kind, Bit: e.number(h.Bit), Depth: e.number(h.Depth), Face: h.Face, End: h.End, FromEnd: e.number(h.FromEnd),
+		Rim: h.Rim, FromRim: e.number(h.FromRim), Together: h.Mate, Joint: h.Joint, Words: e.text(h.Words)}
+	if h.Sunk.Text != "" {
+		hole.Sunk = e.maybe(&h.Sunk)
+	}
+	return hole
 }
 
 func (e jsonEncoder) joint(j shop.Joint) jsonJoint {
@@ -742,7 +765,7 @@ func (e jsonEncoder) step(s shop.Step) jsonStep {
 		for _, b := range f.Bits {
 			bits = append(bits, e.number(b))
 		}
-		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits, append([]string{}, f.Driven...)})
+		out.Fasten = append(out.Fasten, jsonFasten{f.What, f.Count, f.Joint, bits, append([]string{}, f.Driven...), e.drills(f.Drill)})
 	}
 	for _, d := range s.Square {
 		sq := jsonSquare{Frame: d.Frame, Boards: d.Boards, Allowed: e.number(d.Allowed), Racked: e.number(d.Racked), Across: e.number(d.Across), Words: e.text(d.Words)}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"encoding/json"
+	"slices"
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
@@ -113,12 +114,22 @@ func (p *Plan) worst() (what string, boards []string) {
 // drawn is the piece as it was designed, for comparison only.
 func (p *Plan) drawn() *proof.Design {
 	d := &proof.Design{}
-	at := map[board.ID]*shop.BoardReading{}
+	heads := map[string][]geom.Vec{} // where the fasteners of a joint go in
+	for _, j := range p.Readings.Joints {
+		for _, pair := range j.Pairs {
+			for _, a := range pair.Axes {
+				heads[j.Name] = append(heads[j.Name], a.Axis.At)
+			}
+		}
+	}
 	for _, r := range p.Readings.Boards {
 		b := r.Board
-		at[r.ID] = r
 		out := proof.Drawn{ID: string(r.ID), Lies: proof.Lies(r.Drawn), Size: geom.Vec{X: b.L, Y: b.W.MM(), Z: b.T.MM()}, Solid: b.Solid, Pose: b.Pose}
 		for _, h := range b.Holes {
+			atHead := func(head geom.Vec) bool { return head.Distance(b.Pose.Out(h.At)) <= geom.Touch }
+			if h.When == board.Together && h.Kind == board.Clearance && slices.ContainsFunc(heads[h.Joint], atHead) {
+				out.Bolts = append(out.Bolts, proof.Line{At: h.At, Way: h.Way, Across: h.Diameter, Deep: h.Depth, Joint: h.Joint})
+			}
 			if h.When == board.Bench && h.Kind != board.Countersink && h.Kind != board.Counterbore {
 				out.Holes = append(out.Holes, proof.Line{At: h.At, Way: h.Way, Across: h.Diameter, Deep: h.Depth, Joint: h.Joint})
 			}

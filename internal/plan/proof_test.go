@@ -56,7 +56,8 @@ func proved(t *testing.T, name string, p *Plan) {
 	if p.proved() {
 		return
 	}
-	t.Errorf("%s is not proved", name)
+	what, _ := p.worst()
+	t.Errorf("%s is not proved: %s", name, what)
 	for _, u := range r.Unclear {
 		t.Errorf("  %s", u)
 	}

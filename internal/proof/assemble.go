@@ -16,6 +16,7 @@ type standing struct {
 	rough geom.Pose // from its sheet to the room, by the words of its sides
 	pose  geom.Pose // from its sheet to what it is built into
 	in    int       // the assembly it is part of; 0: not yet
+	bolts []bore    // drilled on the work, in its sheet's frame
 }
 
 // A shop is the boards of a piece as the steps go by.
@@ -67,12 +68,40 @@ func assemble(p *Pages, sheets map[string]*sheet) *shop {
 			}
 		}
 	}
+	for i := range p.Steps {
+		for _, f := range p.Steps[i].Fasten {
+			for k := range f.Drill {
+				s.drill(&f.Drill[k])
+			}
+		}
+	}
 	for _, b := range s.boards {
 		if b.in == 0 {
 			s.unclear("no step says where the %s goes", b.board.Called)
 		}
 	}
 	return s
+}
+
+// drill marks the holes of bolts on a board in place.
+func (s *shop) drill(d *Drill) {
+	b := s.byID[d.Board]
+	if b == nil {
+		s.unclear("holes are drilled in a board there is not")
+		return
+	}
+	in := *b.sheet // its sides as they are called in place
+	for k := range in.names {
+		in.names[k] = called(b.rough.OutWay(outOf(k))) + [...]string{" end", " edge", " face"}[k/2]
+	}
+	for i := range d.Holes {
+		h, err := in.bore(&d.Holes[i])
+		if err != nil {
+			s.unclear("the %s: a hole: %v", b.board.Called, err)
+			continue
+		}
+		b.bolts = append(b.bolts, h)
+	}
 }
 
 // place builds in what one line of marks is about.

@@ -23,6 +23,7 @@ type Drawn struct {
 	Solid *geom.Solid
 	Pose  geom.Pose // in the piece
 	Holes []Line    // drilled at the bench
+	Bolts []Line    // drilled on the work, through the board under the heads
 }
 
 // A Line is a hole: where it is drilled, in a board's frame, how wide and how deep
@@ -85,11 +86,12 @@ func (p *Proof) Like(d *Design) *Likeness {
 	for _, build := range p.Builds {
 		all = all && len(build.shop.boards) == len(d.Boards)
 		for _, b := range build.shop.boards {
-			if done[b.sheet] || drawn[b.board.ID] == nil {
+			d := drawn[b.board.ID]
+			if d == nil || done[b.sheet] && (len(d.Bolts) == 0 && len(b.bolts) == 0 || build.Way != BySetting) {
 				continue
 			}
+			off := b.off(d, !done[b.sheet])
 			done[b.sheet] = true
-			off := b.off(drawn[b.board.ID])
 			k, ok := at[off.Letter]
 			if !ok {
 				k = len(l.Parts)
@@ -141,8 +143,9 @@ func (b *standing) where(d *Drawn, at geom.Vec) geom.Vec {
 	return b.pose.Out(b.onto(d).Out(d.Pose.In(at)))
 }
 
-// off compares a board's sheet with the board as drawn.
-func (b *standing) off(d *Drawn) Off {
+// off compares a board with the board as drawn: its bolts, and unless its sheet was
+// compared before, its wood and the holes drilled at the bench.
+func (b *standing) off(d *Drawn, wood bool) Off {
 	o := Off{Letter: b.sheet.part.Letter, Name: b.sheet.part.Name}
 	worse := func(mm float64, where string) {
 		if mm > o.Worst {
@@ -150,6 +153,28 @@ func (b *standing) off(d *Drawn) Off {
 		}
 	}
 	onto := b.onto(d)
+	holes := func(of []Line, mine []bore) {
+		var drawn []bore
+		for _, h := range of {
+			drawn = append(drawn, bore{onto.Out(h.At), onto.OutWay(h.Way), h.Across / 2, h.Deep, h.Joint})
+		}
+		for _, pair := range [2][2][]bore{{drawn, mine}, {mine, drawn}} {
+			for _, h := range pair[0] {
+				least := b.sheet.size.X // as far off as can be, when there is none
+				for _, g := range pair[1] {
+					if g.joint == h.joint && g.way.Dot(h.way) > 0.9 {
+						least = math.Min(least, max(g.at.Distance(h.at), 2*abs(g.radius-h.radius), abs(g.deep-h.deep)))
+					}
+				}
+				worse(least, "a hole for "+h.joint)
+			}
+		}
+	}
+	holes(d.Bolts, b.bolts)
+	if !wood {
+		return o
+	}
+	holes(d.Holes, b.sheet.holes)
 	for _, c := range d.Solid.Cells {
 		for _, v := range c.Verts {
 			at := onto.Out(v)
@@ -159,21 +184,6 @@ func (b *standing) off(d *Drawn) Off {
 	for _, c := range b.sheet.solid.Cells {
 		for _, v := range c.Verts {
 			worse(away(d.Solid, onto.In(v)), b.sheet.near(v))
-		}
-	}
-	var drawn []bore
-	for _, h := range d.Holes {
-		drawn = append(drawn, bore{onto.Out(h.At), onto.OutWay(h.Way), h.Across / 2, h.Deep, h.Joint})
-	}
-	for _, pair := range [2][2][]bore{{drawn, b.sheet.holes}, {b.sheet.holes, drawn}} {
-		for _, h := range pair[0] {
-			least := b.sheet.size.X // as far off as can be, when there is none
-			for _, g := range pair[1] {
-				if g.joint == h.joint && g.way.Dot(h.way) > 0.9 {
-					least = math.Min(least, max(g.at.Distance(h.at), 2*abs(g.radius-h.radius), abs(g.deep-h.deep)))
-				}
-			}
-			worse(least, "a hole for "+h.joint)
 		}
 	}
 	return o

@@ -184,7 +184,17 @@ type Step struct {
 	Name   string   `json:"name"`
 	Boards []string `json:"boards"`
 	Marks  []Marks  `json:"marks"`
-	Again  []Again  `json:"again"`
+	Fasten []struct {
+		Drill []Drill `json:"drill"`
+	} `json:"fasten"`
+	Again []Again `json:"again"`
+}
+
+// A Drill is where a step's bolts go through the board under their heads, in the words
+// of that board in place.
+type Drill struct {
+	Board string `json:"board"`
+	Holes []Hole `json:"holes"`
 }
 
 // An Again is a further doing of a step.

@@ -119,6 +119,9 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 		}
 		t = s.drill(t, l, bits, deep)
 		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits, Driven: drivenFrom(ws, f.Name())})
+		if f.Driven() {
+			out[len(out)-1].Drill = s.drills(ws)
+		}
 	}
 	return out
 }

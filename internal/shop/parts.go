@@ -291,7 +291,7 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	rimName := sideName(b, rim)
 	switch over := across - 2*fromRim; {
 	case math.Abs(over) < 0.01:
-		rimName = "either edge"
+		rimName, fromRim = "either edge", float64(across/2)
 		if face.IsEdge() {
 			rimName = "either face"
 		}

@@ -438,6 +438,7 @@ type StepFastener struct {
 	Joint  string
 	Words  Text
 	Bits   []Shown  // clearance, then pilot; of a bolt, its hole
+	Drill  []Drill  // of bolts: where their holes are marked
 	Driven []string // the sides of the piece they go in from: front; none where one goes in at a slant
 }
 
