@@ -291,7 +291,8 @@ func (s *search) alter(steps []design.Step, c change) (out []design.Step, ok boo
 			continue
 		}
 		d.Add = slices.DeleteFunc(slices.Clone(d.Add), func(id boardID) bool {
-			is := s.Piece.Board(id).Name == c.name
+			b := s.Piece.Board(id)
+			is := b != nil && b.Name == c.name
 			if is {
 				gone = append(gone, id)
 			}
@@ -312,7 +313,8 @@ func (s *search) alter(steps []design.Step, c change) (out []design.Step, ok boo
 		}
 		d.Add = slices.Clone(d.Add)
 		gone = slices.DeleteFunc(gone, func(id boardID) bool {
-			here := d.Each == "" || c.group != "" || slices.Contains(strings.Fields(s.Piece.Board(id).Spoken), d.Each)
+			b := s.Piece.Board(id)
+			here := d.Each == "" || c.group != "" || b != nil && slices.Contains(strings.Fields(b.Spoken), d.Each)
 			if here {
 				d.Add = append(d.Add, id)
 			}
