@@ -20,10 +20,14 @@
 // tree of branches is searched, up to a count of nodes, whose leaves are refuted
 // in the same way.
 //
+// Boards that are ripped yield patterns of another kind: sections, ripped into
+// strips, sawn into pieces. Those are looked for without a claim to be all there
+// are, so that there purchases are refuted only by what no layout can undercut.
+//
 // The files follow the method: instance (the model), share (what any layout
-// takes up), search (bounds), fill (patterns), simplex and master (pricing),
-// purchase, dive, complete and tree (the search), proof (the certificate), wish
-// and lay (the plan), resume (after a mistake).
+// takes up), search (bounds), fill, rip and few (patterns), simplex and master
+// (pricing), queue, purchase, dive, complete and tree (the search), proof (the
+// certificate), wish and lay (the plan), resume (after a mistake).
 package cutplan
 
 import (
@@ -90,14 +94,14 @@ type Plan struct {
 	Boards []Board
 	Cost   measure.Money
 	// Bound is what the boards cost at least, whatever the layout, as long as
-	// grain runs along the board and parts that share an angled cut lie in one
-	// strip.
+	// grain runs along the board and any two pieces lie a kerf apart, across the
+	// board or along it.
 	Bound measure.Money
 	// Optimal says that Cost equals Bound: the cheapest, proved.
 	Optimal bool
 	// BestConsidered says that no layout of the kinds considered here is
-	// cheaper: boards left whole, boards ripped first into strips,
-	// sections ripped into like parts, and parts nested at equal angles.
+	// cheaper: of boards that are not ripped, parts end to end and nested at equal
+	// angles; of others it says no more than Optimal.
 	BestConsidered bool
 	Nodes          int // size of the search: linear programs and tree nodes
 	// Proofs hold, for each stock, weights that prove the bound: see Proof.
