@@ -287,7 +287,11 @@ func (e *env) Call(n *expr.Call, args []expr.Value) expr.Value {
 		if things[0].whole {
 			boards = things[0].lot.all()
 		}
-		return expr.Num(measure.Number(float64(len(boards))), things[0].lot.countFrom())
+		n := len(boards)
+		if l := things[0].lot; l.isDoubled() { // parts are counted, not their plies
+			n /= l.sectionAt().plies
+		}
+		return expr.Num(measure.Number(float64(n)), things[0].lot.countFrom())
 	}
 	return e.diagonal(n, things)
 }

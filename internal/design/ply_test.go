@@ -79,6 +79,7 @@ func TestPliesAndTheirGlue(t *testing.T) {
   beam: {of: two_by_six, doubled: 3, length: 40", place: {runs: right, faces: front, front: 10" in front of middle, bottom: floor}, copies: [mirror: front-back],
     cuts: {soft: {round: 1/4", edges: all}}}
 steps: [{name: Beams, add: beam}]
+need: [{that: count(beam) is 2, else: Plies are counted}]
 `)
 	var ids, spoken []string
 	for _, b := range p.Boards {
