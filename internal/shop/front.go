@@ -121,7 +121,7 @@ const twist = 12.7
 // jobs is what is to be done in the workshop, counted for tools and time.
 type jobs struct {
 	square, angled, shaped, rips, edges, screws, bolts, lags, nails int
-	thin                                               []string // letters of parts whose rip leaves a narrow strip
+	thin                                                            []string // letters of parts whose rip leaves a narrow strip
 }
 
 // narrow is the strip under which a rip wants a table saw. Source: common
