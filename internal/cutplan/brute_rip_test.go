@@ -106,7 +106,7 @@ func (y *ripYard) section(set, left int, longest, edge measure.Length) measure.L
 // Parts side by side: no layout of sections and strips costs less than the bound,
 // no plan is called cheapest that is not, and nearly all are.
 func TestRippedPartsAgainstEveryPlan(t *testing.T) {
-	const jobs = 3000
+	const jobs = 1500
 	dearer, proved := 0, 0
 	for n := range jobs {
 		y := ripYardOf(rand.New(rand.NewPCG(11, uint64(n))), 6)
