@@ -12,6 +12,7 @@ import (
 	"github.com/google/renameio/v2"
 
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/start"
 )
 
@@ -22,6 +23,8 @@ type newCommand struct {
 	Depth  string `help:"How deep it is, front to back." placeholder:"SIZE"`
 	Height string `help:"How high it is." placeholder:"SIZE"`
 	Stands string `help:"Where it will stand: grass, soil, gravel, terrace, deck or porch." placeholder:"PLACE"`
+	Region string `help:"Whose yard the lumber is from: us, uk, eu, au or nz." placeholder:"REGION"`
+	Units  string `help:"inch or metric: short for the us and the uk." placeholder:"UNITS"`
 	Wood   string `help:"What the yard sells: treated pine, cedar, or a wood by its name." placeholder:"WOOD"`
 	Out    string `short:"o" help:"The file to write; named after the piece unless given." type:"path" placeholder:"FILE"`
 	Force  bool   `help:"Write over a file that is there already."`
@@ -31,7 +34,12 @@ type newCommand struct {
 // an empty line, or no line, takes the usual answer.
 func (c *newCommand) run(ctx context.Context, in io.Reader, out, errs io.Writer) int {
 	a := start.Answers{What: c.What, Name: c.Name, Length: c.Length, Depth: c.Depth, Height: c.Height, Stands: c.Stands, Wood: c.Wood}
-	if err := newAsker(ctx, in, out).all(&a); err != nil {
+	home, err := (&design{Region: c.Region, Units: c.Units}).edition(region.America)
+	if err != nil {
+		return misuse(errs, err.Error(), nil)
+	}
+	a.Region = home
+	if err := newAsker(ctx, in, out).all(&a, c.Region == "" && c.Units == ""); err != nil {
 		var bad *start.Error
 		if errors.As(err, &bad) {
 			return misuse(errs, fmt.Sprintf("%v (--%s)", bad, bad.Field), nil)
@@ -88,7 +96,7 @@ func newAsker(ctx context.Context, in io.Reader, out io.Writer) *asker {
 
 // all asks for everything that is not answered yet. Its error is a *start.Error
 // about one answer, or the context's.
-func (k *asker) all(a *start.Answers) error {
+func (k *asker) all(a *start.Answers, askRegion bool) error {
 	uses := start.Uses()
 	if a.What == "" {
 		for _, u := range uses {
@@ -97,6 +105,12 @@ func (k *asker) all(a *start.Answers) error {
 	}
 	if err := k.ask("what", a, &a.What, "What shall it be?", uses[0].Name); err != nil {
 		return err
+	}
+	if askRegion {
+		if err := k.region(a); err != nil {
+			return err
+		}
+		uses = start.UsesIn(a.Region)
 	}
 	use := uses[0]
 	for _, u := range uses {
@@ -109,8 +123,8 @@ func (k *asker) all(a *start.Answers) error {
 	}
 	sizes := map[string]*string{"length": &a.Length, "depth": &a.Depth, "height": &a.Height}
 	for _, s := range use.Sizes {
-		question := fmt.Sprintf("How much is the %s (%s), from %s to %s?", s.Name, s.Says, inches(s.From), inches(s.To))
-		if err := k.ask(s.Name, a, sizes[s.Name], question, inches(s.Is)); err != nil {
+		question := fmt.Sprintf("How much is the %s (%s), from %s to %s?", s.Name, s.Says, said(s.From, a.Region), said(s.To, a.Region))
+		if err := k.ask(s.Name, a, sizes[s.Name], question, said(s.Is, a.Region)); err != nil {
 			return err
 		}
 	}
@@ -124,23 +138,51 @@ func (k *asker) all(a *start.Answers) error {
 	return k.ask("wood", a, &a.Wood, "Which lumber does your yard sell ("+strings.Join(start.Woods(), ", ")+", or another wood by its name)?", use.Wood)
 }
 
+// line puts a question and returns its answer, or the usual one to an empty line;
+// asked says that there was a line.
+func (k *asker) line(question, usual string) (answer string, asked bool, err error) {
+	fmt.Fprintf(k.out, "%s [%s] ", question, usual)
+	select {
+	case answer, asked = <-k.lines:
+		if !asked {
+			fmt.Fprintln(k.out)
+		}
+	case <-k.ctx.Done():
+		return "", false, k.ctx.Err()
+	}
+	if answer == "" {
+		answer = usual
+	}
+	return answer, asked, nil
+}
+
+// region asks whose yard the lumber is from.
+func (k *asker) region(a *start.Answers) error {
+	for {
+		answer, asked, err := k.line("Whose yard is the lumber from (us, uk, eu, au, nz)?", "us")
+		if err != nil {
+			return err
+		}
+		r, ok := region.Parse(answer)
+		if a.Region = r; ok {
+			return nil
+		}
+		bad := &start.Error{Field: "region", What: fmt.Sprintf("“%s” is no region known here", answer), Mend: "say us, uk, eu, au or nz"}
+		if !k.patient || !asked {
+			return bad
+		}
+		fmt.Fprintln(k.out, bad)
+	}
+}
+
 // ask asks one question, unless a flag answered it, until its answer will do.
 func (k *asker) ask(field string, a *start.Answers, answer *string, question, usual string) error {
 	asked := false
 	for {
 		if *answer == "" {
-			fmt.Fprintf(k.out, "%s [%s] ", question, usual)
-			select {
-			case line, ok := <-k.lines:
-				if *answer = line; !ok {
-					fmt.Fprintln(k.out)
-				}
-				asked = ok
-			case <-k.ctx.Done():
-				return k.ctx.Err()
-			}
-			if *answer == "" {
-				*answer = usual
+			var err error
+			if *answer, asked, err = k.line(question, usual); err != nil {
+				return err
 			}
 		}
 		_, err := start.Start(*a)
@@ -156,7 +198,13 @@ func (k *asker) ask(field string, a *start.Answers, answer *string, question, us
 	}
 }
 
-func inches(l measure.Length) string { return l.Exact(measure.Imperial) }
+// said is a length in the units of a region.
+func said(l measure.Length, r region.Region) string {
+	if r.Metric() {
+		return l.Exact(measure.Metric)
+	}
+	return l.Exact(measure.Imperial)
+}
 
 // fileName makes the name of a file out of the name of a piece: "Picker's
 // chair" is pickers-chair.yaml.

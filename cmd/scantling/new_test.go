@@ -21,14 +21,16 @@ func TestNewAsks(t *testing.T) {
 		says    []string // on either stream
 		holds   []string // in the file
 	}{
-		{"everything", "gate\nOrchard gate\n42\"\n44\nsoil\ncedar\n", newCommand{}, exitReady,
+		{"everything", "gate\nus\nOrchard gate\n42\"\n44\nsoil\ncedar\n", newCommand{}, exitReady,
 			[]string{"planter  a lined box", "What shall it be? [table] ", `from 30" to 48"? [40"] `, "is begun", "scantling check"},
 			[]string{"piece: Orchard gate", `{is: 42", from`, `{is: 44", from`, "bare soil", "western red cedar"}},
 		{"nothing is answered", "", newCommand{}, exitReady, []string{"[grass]"}, []string{"piece: Table\n", `{is: 48", from`}},
-		{"empty lines", "bench\n\n\n\n\n\n\n", newCommand{}, exitReady, nil, []string{"piece: Bench\n", "southern pine"}},
-		{"flags are not asked for", "Stool\n16\n", newCommand{What: "bench", Length: "30", Depth: "14", Stands: "deck", Wood: "cedar"}, exitReady,
+		{"empty lines", "bench\n\n\n\n\n\n\n\n", newCommand{}, exitReady, nil, []string{"piece: Bench\n", "southern pine"}},
+		{"flags are not asked for", "Stool\n16\n", newCommand{Region: "us", What: "bench", Length: "30", Depth: "14", Stands: "deck", Wood: "cedar"}, exitReady,
 			[]string{"What is it called?", "How much is the height"}, []string{"piece: Stool\n", `{is: 30", from`, `{is: 14", from`, `{is: 16", from`, "It stands on a deck"}},
-		{"a wrong answer down a pipe", "bench\n\n9'\n48\n", newCommand{}, exitMisuse, []string{`a length of 108"; take 30" to 60"`, "--length"}, nil},
+		{"a wrong answer down a pipe", "bench\n\n\n9'\n48\n", newCommand{}, exitMisuse, []string{`a length of 108"; take 30" to 60"`, "--length"}, nil},
+		{"in the UK", "table\nuk\n\n1500\n", newCommand{}, exitReady, []string{"from 910 mm to 1830 mm? [1220 mm]"}, []string{"region: UK and Europe", "{is: 1500 mm, from: 910 mm", "size: 45x95, wood: redwood"}},
+		{"nowhere", "table\nmars\n", newCommand{}, exitMisuse, []string{"say us, uk, eu, au or nz"}, nil},
 		{"a wrong flag", "", newCommand{What: "bed"}, exitMisuse, []string{"“bed” cannot be begun here", "--what"}, nil},
 		{"a wrong flag asked for later", "", newCommand{What: "gate", Depth: "2"}, exitMisuse, []string{"a gate has no depth"}, nil},
 	} {
@@ -66,7 +68,7 @@ func TestNewAsksAgain(t *testing.T) {
 	k := newAsker(context.Background(), strings.NewReader("bensh\nbench\n\n9'\n4'\n\n\n\n\n"), &out)
 	k.patient = true
 	var a start.Answers
-	if err := k.all(&a); err != nil || a.What != "bench" || a.Length != "4'" || !strings.Contains(out.String(), "did you mean bench?") {
+	if err := k.all(&a, false); err != nil || a.What != "bench" || a.Length != "4'" || !strings.Contains(out.String(), "did you mean bench?") {
 		t.Errorf("%+v, %v after\n%s", a, err, out.String())
 	}
 }

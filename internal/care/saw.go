@@ -96,7 +96,7 @@ func (c *checker) reach() {
 		if thick := math.Min(b.T.MM(), b.W.MM()); above(thick, sawDeep) {
 			c.add(&deep, i, thick, func() snag.Snag {
 				return snag.Snag{Code: "saw-reach", Severity: snag.Advice,
-					What: fmt.Sprintf("the %s is %s thick; a 7 1/4\" circular saw cuts %s deep", b.Spoken, c.length(thick), c.length(sawDeep)),
+					What: fmt.Sprintf("the %s is %s thick; a %s circular saw cuts %s deep", b.Spoken, c.length(thick), c.pick("7 1/4\"", "184 mm"), c.length(sawDeep)),
 					Why:  practice,
 					Mends: []snag.Mend{snag.Say("square the line round all four sides, cut from one, turn the board over and cut from the other"),
 						snag.Say("or use a mitre saw or a handsaw")}}

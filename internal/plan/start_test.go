@@ -8,6 +8,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/measure"
 	"scantling/internal/plan"
+	"scantling/internal/region"
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/start"
@@ -105,6 +106,33 @@ func TestEveryAnswerChecksClean(t *testing.T) {
 			}
 			if !strings.Contains(string(src), "# It ") || strings.Contains(string(src), "STANDS") {
 				t.Errorf("%+v: the file does not say where it stands", a)
+			}
+		}
+	}
+}
+
+// In other regions what is begun is lumber, fasteners and sizes of their own, and
+// checks as clean.
+func TestBegunElsewhere(t *testing.T) {
+	for _, in := range []region.Region{region.Europe, region.Australasia} {
+		for i, u := range start.UsesIn(in) {
+			for _, wood := range []string{start.Woods()[(i+int(in))%2]} {
+				src, err := start.Start(start.Answers{What: u.Name, Wood: wood, Region: in})
+				if err != nil {
+					t.Fatal(err)
+				}
+				tree, _ := source.Parse("begun.yaml", src)
+				cases, _ := design.Open(tree).Cases()
+				for _, c := range append(cases, nil) {
+					var set []plan.Setting
+					for _, s := range c {
+						set = append(set, plan.Setting{Name: s.Name, Value: s.Value})
+					}
+					if told := begun(t, src, plan.Options{Set: set, Want: plan.Settled}); told.Errors() > 0 || told.Count(snag.Caution) > 0 || strings.Contains(string(src), "|") {
+						t.Errorf("%s of %s in %v, %v:\n%s", u.Name, wood, in, set, told.Text(snag.Sources{"begun.yaml": src}))
+						break
+					}
+				}
 			}
 		}
 	}

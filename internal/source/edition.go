@@ -38,8 +38,23 @@ func (t *Tree) Edition(r region.Region) (*Tree, snag.List) {
 	return &out, e.told
 }
 
+// Written returns the file as it would be written for one region: without what the
+// others say.
+func (t *Tree) Written(r region.Region) []byte {
+	e := edition{region: r, scalars: map[*Node]*Node{}}
+	for _, n := range t.Scalars {
+		e.scalar(n)
+	}
+	out, ok := span.Apply(t.Src, e.cuts)
+	if !ok {
+		panic("source: alternatives overlap in " + t.File)
+	}
+	return out
+}
+
 type edition struct {
 	region  region.Region
+	cuts    []span.Edit     // what the edition leaves out
 	scalars map[*Node]*Node // those that differ
 	told    snag.List
 }
@@ -64,11 +79,18 @@ func (e *edition) tree(n *Node) *Node {
 func (e *edition) scalar(n *Node) {
 	text := []byte(n.Text)
 	start, end := e.choose(n, text, 0, len(text))
+	first, last := start > 0, end < len(text)
 	for start < end && text[start] == ' ' {
 		start++
 	}
 	for end > start && text[end-1] == ' ' {
 		end--
+	}
+	if first {
+		e.cut(n, 0, start)
+	}
+	if last {
+		e.cut(n, end, len(text))
 	}
 	e.scalars[n] = n.part(string(text), start, end)
 }
@@ -85,8 +107,8 @@ func (e *edition) choose(n *Node, text []byte, from, to int) (int, int) {
 				close = i + j
 			}
 			a, b := e.choose(n, text, i+1, close)
-			blank(text, i+1, a)
-			blank(text, b, close)
+			e.blank(n, text, i+1, a)
+			e.blank(n, text, b, close)
 			i = close + 1
 		case c == '|':
 			parts = append(parts, i+1)
@@ -138,8 +160,8 @@ func (e *edition) chain(n *Node, text []byte, i, stop, to int) int {
 	}
 	k, ok := e.pick(n, len(at), i, stop)
 	if ok && len(at) > 1 {
-		blank(text, i, at[k][0])
-		blank(text, at[k][1], stop)
+		e.blank(n, text, i, at[k][0])
+		e.blank(n, text, at[k][1], stop)
 	}
 	return stop
 }
@@ -179,9 +201,17 @@ func skip(text []byte, i, to int) int {
 	return i
 }
 
-func blank(text []byte, from, to int) {
+// blank leaves out text[from:to] of n.
+func (e *edition) blank(n *Node, text []byte, from, to int) {
 	for i := from; i < to; i++ {
 		text[i] = ' '
+	}
+	e.cut(n, from, to)
+}
+
+func (e *edition) cut(n *Node, from, to int) {
+	if from < to {
+		e.cuts = append(e.cuts, span.Edit{At: n.Sub(from, to)})
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/source"
 	"scantling/internal/span"
 	"scantling/internal/spell"
@@ -25,11 +26,12 @@ type Answers struct {
 	Name string // of the piece; as the use is called unless said
 
 	// Length, Depth and Height as written: `5'`, `42 1/2"`, `120 cm`. A bare
-	// number is inches. What is not said is as usual for the use.
+	// number is in inches, or in a metric region in millimetres. What is not said is as usual for the use.
 	Length, Depth, Height string
 
-	Stands string // the name of a place; "grass" unless said
-	Wood   string // one of Woods, or a wood as package wood names it; as usual for the use unless said
+	Region region.Region // whose yard the lumber is from
+	Stands string        // the name of a place; "grass" unless said
+	Wood   string        // one of Woods, or a wood as package wood names it; as usual for the use unless said
 }
 
 // An Error says which answer cannot be followed, and what can.
@@ -68,8 +70,11 @@ type Place struct {
 //go:embed uses/*.yaml
 var files embed.FS
 
-// Uses returns what can be begun.
-func Uses() []Use {
+// Uses returns what can be begun, in sizes of North America.
+func Uses() []Use { return UsesIn(region.America) }
+
+// UsesIn returns what can be begun, in sizes of a region.
+func UsesIn(r region.Region) []Use {
 	uses := []Use{
 		{Name: "table", Says: "to eat or work at", Wood: "treated pine", stands: "stands on"},
 		{Name: "bench", Says: "to sit on, without a back", Wood: "treated pine", stands: "stands on"},
@@ -78,7 +83,7 @@ func Uses() []Use {
 		{Name: "gate", Says: "pickets on two rails with a brace", Wood: "cedar", stands: "hangs over"},
 	}
 	for i := range uses {
-		sizes := tree(uses[i].Name).Root.Get("sizes")
+		sizes := tree(uses[i].Name, r).Root.Get("sizes")
 		for k, key := range sizes.Keys {
 			switch key.Text {
 			case "length", "depth", "height":
@@ -101,17 +106,32 @@ func Places() []Place {
 // Woods returns the lumber most yards sell for outdoors.
 func Woods() []string { return []string{"treated pine", "cedar"} }
 
-// tree reads the file of a use.
-func tree(use string) *source.Tree {
+// tree reads the file of a use as it is written for a region.
+func tree(use string, r region.Region) *source.Tree {
 	src, err := files.ReadFile("uses/" + use + ".yaml")
 	if err != nil {
 		panic("start: " + err.Error())
 	}
-	t, snags := source.Parse(use+".yaml", src)
-	if len(snags) > 0 {
-		panic("start: " + use + ": " + snags[0].What)
+	parse := func(src []byte) *source.Tree {
+		t, snags := source.Parse(use+".yaml", src)
+		if len(snags) > 0 {
+			panic("start: " + use + ": " + snags[0].What)
+		}
+		return t
 	}
-	return t
+	src = parse(src).Written(r)
+	if r.Metric() {
+		src = []byte(strings.Replace(string(src), "units: inch", "units: metric\nregion: "+r.String(), 1))
+	}
+	return parse(src)
+}
+
+// unitsOf returns the units of a region's yards.
+func unitsOf(r region.Region) measure.Units {
+	if r.Metric() {
+		return measure.Metric
+	}
+	return measure.Imperial
 }
 
 // ours reads a length in one of our own files.
@@ -126,7 +146,7 @@ func ours(n *source.Node) measure.Length {
 
 // Start writes the design file the answers ask for. The error is an *Error.
 func Start(a Answers) ([]byte, error) {
-	use, err := useOf(a.What)
+	use, err := useOf(a.What, a.Region)
 	if err != nil {
 		return nil, err
 	}
@@ -137,15 +157,18 @@ func Start(a Answers) ([]byte, error) {
 	if a.Wood == "" {
 		a.Wood = use.Wood
 	}
-	timber, err := timberOf(a.Wood, place)
+	timber, err := timberOf(a.Wood, place, a.Region)
 	if err != nil {
 		return nil, err
 	}
-	t := tree(use.Name)
+	t := tree(use.Name, a.Region)
 	var edits []span.Edit
 	if a.Name = strings.TrimSpace(a.Name); a.Name != "" {
 		if strings.ContainsFunc(a.Name, func(r rune) bool { return r < ' ' || r == 0x7f }) {
 			return nil, &Error{"name", "the name holds a sign that cannot be printed", "write it on one line"}
+		}
+		if strings.Contains(a.Name, "|") {
+			return nil, &Error{"name", "the name holds a |, which parts what is said for different regions", "leave it out"}
 		}
 		set, err := source.Set(t, t.Root.Get("piece"), a.Name)
 		if err != nil {
@@ -157,12 +180,12 @@ func Start(a Answers) ([]byte, error) {
 		if said.text == "" {
 			continue
 		}
-		l, err := use.size(said.name, said.text)
+		l, err := use.size(said.name, said.text, unitsOf(a.Region))
 		if err != nil {
 			return nil, err
 		}
 		n := t.Root.Get("sizes").Get(said.name).Get("is")
-		edits = append(edits, span.Edit{At: n.Range, Text: l.Exact(measure.Imperial)})
+		edits = append(edits, span.Edit{At: n.Range, Text: l.Exact(unitsOf(a.Region))})
 	}
 	for _, n := range t.Root.Get("lumber").Items {
 		edits = append(edits, span.Edit{At: n.Range, Text: timber.of(n)})
@@ -183,9 +206,9 @@ func comment(t *source.Tree, says string) span.Edit {
 	return span.Edit{At: span.Range{File: t.File, Start: at, End: at + len(stands)}, Text: "# " + says}
 }
 
-func useOf(name string) (Use, error) {
+func useOf(name string, r region.Region) (Use, error) {
 	var known []string
-	for _, u := range Uses() {
+	for _, u := range UsesIn(r) {
 		if u.Name == strings.ToLower(strings.TrimSpace(name)) {
 			return u, nil
 		}
@@ -214,7 +237,7 @@ func nearest(asked string, known []string) string {
 }
 
 // size reads an answer and holds it against the range of the use.
-func (u Use) size(name, text string) (measure.Length, error) {
+func (u Use) size(name, text string, units measure.Units) (measure.Length, error) {
 	var names []string
 	for _, s := range u.Sizes {
 		if names = append(names, s.Name); s.Name != name {
@@ -225,15 +248,19 @@ func (u Use) size(name, text string) (measure.Length, error) {
 			return 0, &Error{name, bad.What, bad.Mend}
 		}
 		if q.D == measure.DimNone {
-			q.V, q.D = q.V*float64(measure.Inch), measure.DimLength
+			unit := measure.Inch
+			if units == measure.Metric {
+				unit = measure.Millimetre
+			}
+			q.V, q.D = q.V*float64(unit), measure.DimLength
 		}
 		l, ok := q.Length()
 		if !ok {
-			return 0, &Error{name, "“" + text + "” is no length", `write it in inches: 42"`}
+			return 0, &Error{name, "“" + text + "” is no length", map[measure.Units]string{measure.Imperial: `write it in inches: 42"`, measure.Metric: "write it in millimetres: 1050 mm"}[units]}
 		}
 		if l < s.From || l > s.To {
-			return 0, &Error{name, fmt.Sprintf("a %s cannot be begun with a %s of %s", u.Name, name, l.Exact(measure.Imperial)),
-				fmt.Sprintf("take %s to %s; the file can be changed to more", s.From.Exact(measure.Imperial), s.To.Exact(measure.Imperial))}
+			return 0, &Error{name, fmt.Sprintf("a %s cannot be begun with a %s of %s", u.Name, name, l.Exact(units)),
+				fmt.Sprintf("take %s to %s; the file can be changed to more", s.From.Exact(units), s.To.Exact(units))}
 		}
 		return l, nil
 	}
@@ -243,37 +270,38 @@ func (u Use) size(name, text string) (measure.Length, error) {
 // A timber is the lumber a piece is begun with.
 type timber struct {
 	wood    wood.Wood
+	region  region.Region
 	treated bool
 	ground  bool // for ground contact where the file of the use says so
 }
 
 // timberOf reads the answer about lumber.
-func timberOf(name string, p Place) (timber, error) {
+func timberOf(name string, p Place, r region.Region) (timber, error) {
 	switch strings.ToLower(strings.TrimSpace(name)) {
 	case "treated pine":
-		w, err := wood.Lookup("southern pine")
-		return timber{w, true, p.Ground}, err
+		w, err := wood.Lookup(map[region.Region]string{region.America: "southern pine", region.Europe: "scots pine", region.Australasia: "radiata pine"}[r])
+		return timber{w, r, true, p.Ground}, err
 	case "cedar":
 		name = "western red cedar"
 	}
-	w, err := wood.Lookup(name)
+	w, err := wood.LookupIn(r, name)
 	if err != nil {
 		return timber{}, &Error{"wood", err.Error(), "or say " + strings.Join(Woods(), " or ")}
 	}
-	return timber{wood: w}, nil
+	return timber{wood: w, region: r}, nil
 }
 
 // of returns what stands after the name of a stock.
 func (t timber) of(n *source.Node) string {
 	size := n.Get("size").Text
 	if !t.treated {
-		return fmt.Sprintf("{size: %s, wood: %s, treatment: %v}", size, t.wood.Name, lumber.Untreated)
+		return fmt.Sprintf("{size: %s, wood: %s, treatment: %v}", size, t.wood.NameIn(t.region), lumber.Untreated)
 	}
 	treatment := lumber.AboveGround
 	if t.ground && n.Get("treatment").Text == lumber.GroundContact.String() {
 		treatment = lumber.GroundContact
 	}
-	return fmt.Sprintf("{size: %s, wood: %s, grade: %s, treatment: %v}", size, t.wood.Name, n.Get("grade").Text, treatment)
+	return fmt.Sprintf("{size: %s, wood: %s, grade: %s, treatment: %v}", size, t.wood.NameIn(t.region), n.Get("grade").Text, treatment)
 }
 
 // says explains the choice of lumber in the file.
