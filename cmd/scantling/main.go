@@ -30,6 +30,7 @@ const (
 type commands struct {
 	Plan    planCommand    `cmd:"" help:"Write the plan of a piece: the book, the lists, the drawings and plan.json."`
 	Check   checkCommand   `cmd:"" help:"Say what is wrong with a design, what to take care of and what is worth knowing."`
+	Publish publishCommand `cmd:"" help:"Write the live page of a piece: a folder for any web server, or one HTML file."`
 	Mend    mendCommand    `cmd:"" help:"Say what to do about a piece that was cut too short."`
 	New     newCommand     `cmd:"" help:"Begin a design file: asks what it shall be, how big, where it will stand and of which lumber."`
 	Tidy    tidyCommand    `cmd:"" help:"Put the blanks and empty lines of a design file in order; nothing else changes."`
@@ -92,6 +93,8 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		return c.Plan.run(ctx, out, errs)
 	case "check":
 		return c.Check.run(ctx, out, errs)
+	case "publish":
+		return c.Publish.run(ctx, out, errs)
 	case "mend":
 		return c.Mend.run(ctx, out, errs)
 	case "new":

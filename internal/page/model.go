@@ -3,6 +3,7 @@ package page
 import (
 	"strings"
 
+	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
@@ -61,6 +62,7 @@ type Board struct {
 	Called string `json:"called"`
 	Name   string `json:"name"` // of its part or row in the file
 	At     [2]int `json:"at"`   // of that name
+	Top    bool   `json:"top"`  // its show face looks up: a person puts things on it
 }
 
 // NewGlance makes the glance of a piece from what package shop says of it.
@@ -89,7 +91,7 @@ func NewGlance(p *design.Piece, r *shop.Readings, o Options) *Glance {
 	}
 	box := geom.EmptyBox()
 	for _, b := range p.Boards {
-		g.Boards = append(g.Boards, Board{string(b.ID), b.Spoken, b.Name, [2]int{b.At.Start, b.At.End}})
+		g.Boards = append(g.Boards, Board{string(b.ID), b.Spoken, b.Name, [2]int{b.At.Start, b.At.End}, b.Sides[board.Show] == "top"})
 		if b.Solid != nil && len(b.Solid.Cells) > 0 {
 			box = box.Union(b.Placed().Around())
 		}

@@ -13,7 +13,7 @@ import (
 // Letters, which the page must hold once; it is one picture to a screen reader,
 // named by its title and described by what it shows.
 func Inline(w io.Writer, s *drawing.Sheet) error {
-	p := &painter{used: map[glyph]bool{}}
+	p := &painter{used: map[glyph]bool{}, joined: true}
 	p.items(s.Items)
 	var out bytes.Buffer
 	says := s.Title

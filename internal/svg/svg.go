@@ -54,6 +54,17 @@ func (g glyph) name() string { return fmt.Sprintf("%c%d", "rs"[g.face], g.id) }
 type painter struct {
 	body bytes.Buffer
 	used map[glyph]bool
+
+	joined bool   // strokes of one look that follow each other are one path
+	look   string // of the path that is open; empty when none is
+}
+
+// shut ends the path that strokes are gathered in.
+func (p *painter) shut() {
+	if p.look != "" {
+		p.body.WriteString("\"" + p.look)
+		p.look = ""
+	}
 }
 
 // outlines writes each outline that is used, once.
@@ -77,6 +88,9 @@ func (p *painter) outlines(out *bytes.Buffer) {
 
 func (p *painter) items(items []drawing.Item) {
 	for _, it := range items {
+		if _, ok := it.(drawing.Stroke); !ok {
+			p.shut()
+		}
 		switch it := it.(type) {
 		case drawing.Fill:
 			p.fill(it)
@@ -88,6 +102,7 @@ func (p *painter) items(items []drawing.Item) {
 			p.group(it)
 		}
 	}
+	p.shut()
 }
 
 func (p *painter) group(g *drawing.Group) {
@@ -124,16 +139,21 @@ func (p *painter) fill(f drawing.Fill) {
 }
 
 func (p *painter) stroke(s drawing.Stroke) {
-	fmt.Fprintf(&p.body, "<path d=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\"",
-		path(s.Path, s.Closed), colour(s.Ink.RGB()), num(s.Weight.MM()))
+	look := fmt.Sprintf(" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\"", colour(s.Ink.RGB()), num(s.Weight.MM()))
 	if ds := s.Dash.Pattern(s.Weight); ds != nil {
 		var b []string
 		for _, d := range ds {
 			b = append(b, num(d))
 		}
-		fmt.Fprintf(&p.body, " stroke-dasharray=\"%s\" stroke-linecap=\"butt\"", strings.Join(b, " "))
+		look += fmt.Sprintf(" stroke-dasharray=\"%s\" stroke-linecap=\"butt\"", strings.Join(b, " "))
 	}
-	p.body.WriteString("/>\n")
+	look += "/>\n"
+	if look != p.look || !p.joined {
+		p.shut()
+		p.body.WriteString("<path d=\"")
+		p.look = look
+	}
+	p.body.WriteString(path(s.Path, s.Closed))
 }
 
 func (p *painter) text(t drawing.Text) {
