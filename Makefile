@@ -1,5 +1,5 @@
 # Two commands do everything: `make plan` and `make test`.
-.PHONY: plan test bench crosscheck tools clean
+.PHONY: plan page web test bench bench-web crosscheck tools clean
 
 GO ?= go
 WASM_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
@@ -8,11 +8,24 @@ WASM_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 plan: bin/scantling
 	./bin/scantling plan examples/sorting-table.yaml -o out/sorting-table
 
-bin/scantling: $(shell find cmd internal -name '*.go' -o -name '*.ttf' -o -name '*.csv' 2>/dev/null) go.mod go.sum
+bin/scantling: $(shell find cmd internal web/*.go -name '*.go' -o -name '*.ttf' -o -name '*.csv' 2>/dev/null) go.mod go.sum
 	$(GO) build -trimpath -o $@ ./cmd/scantling
 
+# The command with its live page: scantling publish. Scripts, and the engine as
+# WebAssembly, go to web/dist, which the command holds inside.
+page: web
+	$(GO) build -trimpath -o bin/scantling ./cmd/scantling
+
+web: tools web/node_modules
+	web/node_modules/.bin/tsc -p web
+	node web/build.mjs
+
+web/node_modules: web/package-lock.json
+	npm ci --prefix web --no-audit --no-fund
+	touch $@
+
 # Everything a machine can check: native, then the engine again as WebAssembly.
-test: tools
+test: tools web
 	$(GO) vet ./...
 	$(GO) test ./...
 	GOOS=js GOARCH=wasm $(GO) test -exec $(WASM_EXEC) $(ENGINE)
@@ -20,12 +33,13 @@ test: tools
 # The engine: what must also run in a browser.
 ENGINE = ./internal/...
 
-# What the tests read PDFs with, and Node to run WebAssembly.
+# What the tests read PDFs with, Node to run WebAssembly and build the page, a
+# browser to try it in.
 tools:
-	@for t in pdftotext qpdf node; do command -v $$t >/dev/null || missing="$$missing $$t"; done; \
+	@for t in pdftotext qpdf node xz chromium; do command -v $$t >/dev/null || missing="$$missing $$t"; done; \
 	if [ -n "$$missing" ]; then \
 	  sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; \
-	  $$sudo apt-get update -q && $$sudo apt-get install -y -q poppler-utils qpdf nodejs; \
+	  $$sudo apt-get update -q && $$sudo apt-get install -y -q poppler-utils qpdf nodejs xz-utils chromium; \
 	fi
 
 # Speed, never part of the tests. SCENES and CUTTING name folders of public
@@ -45,6 +59,10 @@ crosscheck:
 	@command -v cbc >/dev/null || { sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; \
 	  $$sudo apt-get update -q && $$sudo apt-get install -y -q coinor-cbc; }
 	$(GO) run ./tools/crosscheck
+
+# How fast the page is, in a browser.
+bench-web: tools web
+	$(GO) test -run '^$$' -bench . -benchtime 1x ./web
 
 clean:
 	rm -rf bin out

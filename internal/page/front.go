@@ -43,7 +43,7 @@ func (w *writer) front() {
 	w.b.WriteString(`<div data-needs="">` + w.needs() + `</div>`)
 	for _, v := range w.pics.Views {
 		if v != nil {
-			w.f(`<h3>%s</h3>`, esc(upper(v.Title)))
+			w.f(`<h2 class="small">%s</h2>`, esc(upper(v.Title)))
 			w.figure("view", v, 110)
 		}
 	}
@@ -85,7 +85,7 @@ func (w *writer) needs() string {
 	if b.Len() == 0 {
 		return ""
 	}
-	return `<h3>Before you change a size</h3><ul class="needs">` + b.String() + "</ul>"
+	return `<h2 class="small">Before you change a size</h2><ul class="needs">` + b.String() + "</ul>"
 }
 
 // first is what to read before the first cut.

@@ -56,6 +56,7 @@ func (w *writer) saw() {
 		w.b.WriteString("</div>")
 	}
 	w.angledEnds()
+	w.offcuts()
 }
 
 // bare lists pieces by letter and length, alike ones once.
@@ -212,90 +213,27 @@ func (w *writer) holes(all []shop.HoleReading) {
 	w.table("Holes", []column{{head: "bit", name: true}, {head: "deep"}, {head: "in the"}, {head: "across"}, {head: "along"}}, rows)
 }
 
-// steps is the building, one action and one picture at a time.
-func (w *writer) steps() {
-	for i := range w.r.Steps {
-		w.step(i)
-	}
-}
-
-func (w *writer) step(i int) {
-	s := &w.r.Steps[i]
-	var asides []string
-	if s.Times == 2 {
-		asides = append(asides, "twice")
-	} else if s.Times > 2 {
-		asides = append(asides, strconv.Itoa(s.Times)+" times")
-	}
-	if s.People > 1 {
-		asides = append(asides, strconv.Itoa(s.People)+" people")
-	}
-	w.f(`<article class="step" id="step-%d" data-step="%d" data-tick="step %s"><h3><span class="letter">%d</span> %s <span class="quiet">%s</span></h3>`,
-		s.Number, i, esc(s.Name), s.Number, words(upper(s.Name)), esc(strings.Join(asides, "; ")))
-	w.b.WriteString(`<div class="scene" data-scene="">`)
-	if i < len(w.pics.Steps) {
-		w.figure("building", w.pics.Steps[i], 120)
-	}
-	w.b.WriteString(`</div>`)
-	w.p("strong", w.sentence(s.Hands))
-	all := ""
-	if s.Times == 2 {
-		all = ", for both"
-	} else if s.Times > 2 {
-		all = ", for all " + strconv.Itoa(s.Times)
-	}
-	var take, use []string
-	for _, a := range s.Add {
-		name := a.Name
-		if a.Hand != "" {
-			name += ", " + a.Hand
+// offcuts says what is made of what is left over, and what to set at the saw.
+func (w *writer) offcuts() {
+	var rows []row
+	for _, o := range w.r.Saw.Offcuts {
+		if len(o.Keep) > 0 {
+			rows = append(rows, row{"", []string{strong(esc(o.Name)), words(o.Of), w.number(o.Long), words(strings.Join(o.Keep, "; "))}})
 		}
-		take = append(take, strconv.Itoa(a.Count)+" × "+strong(esc(a.Letter))+" "+words(name))
 	}
-	if take != nil {
-		w.p("", strong("Take"+all+":")+" "+strings.Join(take, ", "))
-	}
-	for _, f := range s.Fasten {
-		said := w.text(f.Words)
-		if said == "" {
-			said = strconv.Itoa(f.Count) + " " + words(f.What)
+	stops := ""
+	for i := range w.r.Jigs {
+		if j := &w.r.Jigs[i]; j.Step == 0 {
+			stops += w.sentence(j.Says()) + " "
 		}
-		use = append(use, said)
 	}
-	if use != nil {
-		w.p("", strong("Use"+all+":")+" "+strings.Join(use, "; ")+".")
+	if len(rows) == 0 && stops == "" {
+		return
 	}
-	if s.Lies != "" {
-		w.p("", strong("It lies:")+" "+words(stop(s.Lies)))
+	w.b.WriteString("<h3>Offcuts to keep</h3>")
+	if len(rows) > 0 {
+		w.p("", "Put these by before they are sawn up for anything else; the steps ask for them.")
+		w.table("Offcuts to keep", []column{{head: "name", name: true}, {head: "of"}, {head: "long", right: true}, {head: "becomes"}}, rows)
 	}
-	w.p("say", w.text(s.Say))
-	var marks []string
-	for _, m := range s.Marks {
-		var said []string
-		last := ""
-		for _, x := range m.Words {
-			said = append(said, w.text(x))
-			last = x.String()
-		}
-		if said == nil {
-			continue
-		}
-		line := strong(words(upper(m.Spoken))+":") + " " + strings.Join(said, "; ")
-		if !strings.HasSuffix(last, ".") {
-			line += "."
-		}
-		marks = append(marks, line)
-	}
-	w.list(marks)
-	if len(s.Square) > 0 {
-		said := strong("Square, before it is tight:")
-		for _, q := range s.Square {
-			said += " " + w.sentence(q.Words)
-		}
-		w.p("check", said+" Where it reads more, push those two corners toward one another.")
-	}
-	for _, c := range s.Checks {
-		w.p("check", strong("Check:")+" "+w.sentence(c))
-	}
-	w.b.WriteString("</article>")
+	w.p("", stops)
 }

@@ -100,7 +100,7 @@ export class Front {
       const then = first.querySelector('p > span')
       if (now && then) now.innerHTML = then.innerHTML
     }
-    inner(this.pencil, g.errors > 0 ? `<h3>Mend this</h3>${g.mend}` : '')
+    inner(this.pencil, g.errors > 0 ? `<h2 class="small">Mend this</h2>${g.mend}` : '')
     this.canvas?.setAttribute('aria-label', `${g.title}. A picture of ${g.boards.length} boards; turn it with the arrow keys, plus and minus make it larger and smaller.`)
     this.wake()
   }

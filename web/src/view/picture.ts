@@ -128,8 +128,7 @@ export class Picture {
     gl.uniformMatrix4fv(of(this.wood, 'view'), false, view)
     gl.uniform3f(of(this.wood, 'light'), 0.25, -0.45, 0.86)
     const away = of(this.wood, 'away'), colour = of(this.wood, 'colour')
-    gl.enableVertexAttribArray(0)
-    gl.enableVertexAttribArray(1)
+    for (const k of [0, 1]) gl.enableVertexAttribArray(k)
     const looks = this.boards.map((_, i) => look(i))
     this.boards.forEach((b, i) => {
       const l = looks[i]
@@ -140,6 +139,8 @@ export class Picture {
       gl.vertexAttribPointer(1, 3, gl.FLOAT, false, 24, b.tri + 12)
       gl.drawArrays(gl.TRIANGLES, 0, b.corners)
     })
+
+    for (const k of [0, 1]) gl.disableVertexAttribArray(k)
 
     gl.useProgram(this.edge)
     gl.uniformMatrix4fv(of(this.edge, 'view'), false, view)
@@ -157,7 +158,7 @@ export class Picture {
       gl.drawArraysInstanced(gl.TRIANGLE_STRIP, 0, 4, b.edges)
     })
     if (bars.length > 0) this.fasteners(bars, dots, of)
-    for (const k of [2, 3]) gl.vertexAttribDivisor(k, 0)
+    for (const k of [2, 3]) gl.disableVertexAttribArray(k)
 
     const paper = onto.getContext('2d')
     paper?.clearRect(0, 0, w, h)

@@ -72,7 +72,9 @@ export class Ruler {
   private go(v: number, more: boolean): void {
     const to = snapped(this.size, v)
     if (more && Math.abs(to - this.size.is) < 1e-9) return
-    this.acts.slide(this.size, to, more)
+    const size = this.size
+    this.show({ ...size, is: to }, this.metric) // the mark follows the finger; the engine follows the mark
+    this.acts.slide(size, to, more)
   }
 
   private key(e: KeyboardEvent): void {

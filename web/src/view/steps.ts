@@ -64,7 +64,7 @@ export class Steps {
       const p: Player = { canvas, slider, step, camera: before.get(step)?.camera ?? new Camera(), t: before.get(step)?.t ?? 0, playing: false, seen: false }
       slider.value = String(p.t)
       slider.addEventListener('input', () => { p.playing = false; p.t = Number(slider.value); this.wake() })
-      const again = button('show me', () => { p.t = 0; p.playing = true; this.wake() }, { class: 'link', 'aria-label': `Step ${name}: show how the boards come in` })
+      const again = button('show me', () => { p.t = 0; p.playing = true; this.wake() }, { class: 'link', 'aria-label': `show me step ${name}` })
       place.replaceChildren(canvas, el('div', { class: 'playing' }, again, slider))
       handle(canvas, p.camera, () => this.wake())
       this.players.push(p)
