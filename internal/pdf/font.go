@@ -17,7 +17,7 @@ func addFont(f *file, face typeset.Face) ref {
 	font := face.Font()
 	// A subset's name begins with a tag of six letters (9.6.4).
 	name := "SCNTLG+" + font.Name
-	ttf := f.stream(fmt.Sprintf("/Length1 %d", len(font.TTF)), []byte(font.TTF))
+	ttf := f.stream(fmt.Sprintf("/Length1 %d", len(font.TTF())), []byte(font.TTF()))
 	scale := func(v int) int { return v * 1000 / font.UnitsPerEm }
 	flags := 4 // symbolic: its codes are glyphs, not a Latin encoding (table 123)
 	// No table of the font holds the width of its stems; this rule of thumb from

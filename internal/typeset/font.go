@@ -8,7 +8,6 @@ import "sort"
 // tools/fonts.
 type Font struct {
 	Name            string // PostScript name
-	TTF             string // the file, TrueType outlines
 	UnitsPerEm      int
 	Ascent, Descent int
 	CapHeight       int
@@ -27,6 +26,15 @@ type Font struct {
 type char struct {
 	r   rune
 	gid uint16
+}
+
+// TTF returns the font as a file, TrueType outlines. It is a function so that a
+// program that never writes the file does not carry it.
+func (f *Font) TTF() string {
+	if f == &semiboldFont {
+		return semiboldTTF
+	}
+	return regularTTF
 }
 
 // Font returns the font of a face.

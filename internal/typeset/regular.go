@@ -9,7 +9,6 @@ var regularTTF string
 
 var regularFont = Font{
 	Name:       "ScantlingSans-Regular",
-	TTF:        regularTTF,
 	UnitsPerEm: 1000, Ascent: 1024, Descent: 400, CapHeight: 660, XHeight: 486,
 	Weight: 400, Box: [4]int{-167, -250, 883, 891},
 	small:     365,

@@ -9,7 +9,6 @@ var semiboldTTF string
 
 var semiboldFont = Font{
 	Name:       "ScantlingSans-Semibold",
-	TTF:        semiboldTTF,
 	UnitsPerEm: 1000, Ascent: 1024, Descent: 400, CapHeight: 660, XHeight: 491,
 	Weight: 600, Box: [4]int{-169, -250, 900, 898},
 	small:     365,

@@ -75,7 +75,7 @@ func norm(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
 func TestTablesAreOfTheFont(t *testing.T) {
 	for _, face := range []Face{Regular, Semibold} {
 		f := face.Font()
-		ttf := []byte(f.TTF)
+		ttf := []byte(f.TTF())
 		table := func(tag string) []byte {
 			for i := range int(binary.BigEndian.Uint16(ttf[4:])) {
 				e := ttf[12+16*i:]
