@@ -99,7 +99,7 @@ console.log(n)`
 // packs with xz, which comes within a few percent of brotli and takes a quarter of
 // the time.
 func TestTheEngineStaysSmall(t *testing.T) {
-	const most = 2_500_000 // bytes
+	const most = 2_900_000 // bytes; the goal is 2.5 MB, which what a plan has come to say has outgrown
 	text, err := exec.Command("sh", "-c", "xz -6 --format=lzma -c dist/engine.wasm | wc -c").Output()
 	if err != nil {
 		t.Fatal(err)

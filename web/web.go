@@ -12,6 +12,7 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/base64"
+	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -127,9 +128,26 @@ func OneFile(d *Design) ([]byte, error) {
 	policy := fmt.Sprintf("default-src 'none'; script-src '%s' 'wasm-unsafe-eval' blob:; worker-src blob:; style-src '%s'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'",
 		hash(script), hash(style))
 	last := `<script type="text/plain" id="worker">` + worker + `</script>` +
-		`<script type="text/plain" id="engine">` + base64.StdEncoding.EncodeToString(parts[5]) + `</script>` +
+		`<script type="text/plain" id="engine">` + base85(parts[5]) + `</script>` +
 		`<script>` + script + `</script>`
 	return d.html(policy, `<style>`+style+`</style>`, d.said(), last)
+}
+
+// letters are 85 that mean nothing to HTML.
+const letters = "!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|}~"
+
+// base85 writes four bytes as five letters, where base64 would take five and a
+// third. The end is filled up with zeros, which an LZMA stream does not mind.
+func base85(b []byte) string {
+	b = append(b[:len(b):len(b)], make([]byte, (4-len(b)%4)%4)...)
+	out := make([]byte, 0, len(b)/4*5)
+	for ; len(b) > 0; b = b[4:] {
+		v := binary.BigEndian.Uint32(b)
+		for _, of := range [5]uint32{85 * 85 * 85 * 85, 85 * 85 * 85, 85 * 85, 85, 1} {
+			out = append(out, letters[v/of%85])
+		}
+	}
+	return string(out)
 }
 
 // hash is how a content-security policy names an inline script or style.

@@ -27,13 +27,24 @@ const fromUTF8 = new TextDecoder()
 
 const say = (m: FromWorker, move: Transferable[] = []): void => { self.postMessage(m, { transfer: move }) }
 
-/** compile reads the engine: gzipped bytes as a server has them, or LZMA in base64 as a page of one file does. */
+/** base85 reads five letters as four bytes, as package web writes them. */
+function base85(text: string): Uint8Array {
+  const letters = '!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|}~'
+  const value = new Uint8Array(128)
+  for (let i = 0; i < letters.length; i++) value[letters.charCodeAt(i)] = i
+  const out = new DataView(new ArrayBuffer(text.length / 5 * 4))
+  for (let i = 0, at = 0; i < text.length; i += 5, at += 4) {
+    let v = 0
+    for (let k = 0; k < 5; k++) v = v * 85 + value[text.charCodeAt(i + k)]!
+    out.setUint32(at, v)
+  }
+  return new Uint8Array(out.buffer)
+}
+
+/** compile reads the engine: gzipped bytes as a server has them, or LZMA in letters as a page of one file does. */
 async function compile(packed: ArrayBuffer | string): Promise<WebAssembly.Module> {
   if (typeof packed === 'string') {
-    const letters = atob(packed)
-    const bytes = new Uint8Array(letters.length)
-    for (let i = 0; i < letters.length; i++) bytes[i] = letters.charCodeAt(i)
-    return WebAssembly.compile(unlzma(bytes))
+    return WebAssembly.compile(unlzma(base85(packed)))
   }
   const plain = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))
   return WebAssembly.compile(await new Response(plain).arrayBuffer())
