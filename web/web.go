@@ -134,7 +134,7 @@ func OneFile(d *Design) ([]byte, error) {
 }
 
 // letters are 85 that mean nothing to HTML.
-const letters = "!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|}~"
+const letters = "!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|"
 
 // base85 writes four bytes as five letters, where base64 would take five and a
 // third. The end is filled up with zeros, which an LZMA stream does not mind.

@@ -29,7 +29,7 @@ const say = (m: FromWorker, move: Transferable[] = []): void => { self.postMessa
 
 /** base85 reads five letters as four bytes, as package web writes them. */
 function base85(text: string): Uint8Array {
-  const letters = '!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|}~'
+  const letters = '!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|'
   const value = new Uint8Array(128)
   for (let i = 0; i < letters.length; i++) value[letters.charCodeAt(i)] = i
   const out = new DataView(new ArrayBuffer(text.length / 5 * 4))
