@@ -108,7 +108,7 @@ export class Picture {
   }
 
   /** draw paints the boards for which look says how, and the fasteners, and copies the picture to where it is seen. */
-  draw(onto: HTMLCanvasElement, view: Float32Array, look: (board: number) => Look | undefined, bars: readonly Bar[] = [], pen = 1): void {
+  draw(onto: HTMLCanvasElement, view: Float32Array, look: (board: number) => Look | undefined, bars: readonly Bar[] = [], pen = 1, turn?: readonly (readonly number[])[]): void {
     const { gl, canvas } = this
     const dots = Math.min(window.devicePixelRatio || 1, 2)
     const w = Math.max(1, Math.round(onto.clientWidth * dots)), h = Math.max(1, Math.round(onto.clientHeight * dots))
@@ -126,7 +126,9 @@ export class Picture {
     gl.useProgram(this.wood)
     const of = (p: WebGLProgram, name: string): WebGLUniformLocation | null => gl.getUniformLocation(p, name)
     gl.uniformMatrix4fv(of(this.wood, 'view'), false, view)
-    gl.uniform3f(of(this.wood, 'light'), 0.25, -0.45, 0.86)
+    // The light stays where it is when the work is turned.
+    const sun = [0.25, -0.45, 0.86]
+    gl.uniform3fv(of(this.wood, 'light'), turn ? turn.map(axis => axis[0]! * sun[0]! + axis[1]! * sun[1]! + axis[2]! * sun[2]!) : sun)
     const away = of(this.wood, 'away'), colour = of(this.wood, 'colour')
     for (const k of [0, 1]) gl.enableVertexAttribArray(k)
     const looks = this.boards.map((_, i) => look(i))

@@ -119,5 +119,5 @@ function paint(picture: Picture, canvas: HTMLCanvasElement, camera: Camera, glan
   })
   const driven = Math.max(0, (t - 0.75) / 0.25)
   const bars: Bar[] = driven > 0 ? s.axes.map(i => model.axes[i]!).map(a => ({ at: a.at, way: a.way, long: Math.max(a.long, 20), thick: a.head, back: (1 - driven) * 140 })) : []
-  picture.draw(canvas, camera.matrix(glance.low, glance.high, Math.max(0.1, canvas.clientWidth / Math.max(1, canvas.clientHeight)), s.turn), i => looks.get(i), bars)
+  picture.draw(canvas, camera.matrix(glance.low, glance.high, Math.max(0.1, canvas.clientWidth / Math.max(1, canvas.clientHeight)), s.turn), i => looks.get(i), bars, 1, s.turn)
 }
