@@ -28,8 +28,9 @@ const (
 	letGo                      // do not hold the joint back in entry
 )
 
-// mostTried is how many changes are tried at most.
-const mostTried = 240
+// mostTried is how many changes are tried at most, for all that is wrong with the
+// steps of a piece together.
+const mostTried = 160
 
 // A fault is one thing that cannot be done: a board that does not come in, a
 // fastener that is not driven.
@@ -61,6 +62,7 @@ type search struct {
 	known map[string][]fault
 	left  int // pairs that nothing fastens, as the steps are
 	loose int // boards that touch nothing that is there, as the steps are
+	tried int
 }
 
 // all returns what cannot be done in steps, and whether they make sense.
@@ -119,10 +121,11 @@ func sorted(list []int) []int {
 // one gone.
 func (s *search) mend(steps []design.Step, now map[fault]bool, bad fault, about map[int]bool, first int) (best change, ok bool) {
 	least := len(now)
-	for i, c := range s.changes(steps, about, first) {
-		if i == mostTried || least == 0 {
+	for _, c := range s.changes(steps, about, first) {
+		if s.tried == mostTried || least == 0 {
 			break
 		}
+		s.tried++
 		after, done := s.changed(steps, c)
 		if !done {
 			continue

@@ -134,3 +134,15 @@ func TestProposedSteps(t *testing.T) {
 		}
 	}
 }
+
+// Boards that could not be worked out do not stop the search for a mend.
+func TestBoardsThatAreNotThere(t *testing.T) {
+	tree, d := opened(t, wrongs[0].set(t))
+	w := worked(d, nil)
+	for i := range w.Piece.Steps {
+		w.Piece.Steps[i].Add = append(w.Piece.Steps[i].Add, "nothing/of/the/kind")
+	}
+	if _, told := w.Check(tree); len(told) == 0 || len(told[0].Mends) == 0 {
+		t.Errorf("got %v", told)
+	}
+}
