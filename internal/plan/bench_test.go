@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"testing"
 
+	"scantling/internal/cutplan"
 	"scantling/internal/pdf"
 )
 
@@ -33,6 +34,31 @@ func BenchmarkLive(b *testing.B) {
 func BenchmarkSettled(b *testing.B) {
 	for _, file := range allFive {
 		b.Run(file, func(b *testing.B) { measured(b, example(b, file), Settled) })
+	}
+}
+
+// BenchmarkBoards chooses and lays out the boards alone. The goal is 10 ms, and
+// 30 ms as WebAssembly.
+func BenchmarkBoards(b *testing.B) {
+	for _, file := range allFive {
+		o := Options{Want: Settled}
+		s := Open("design.yaml", example(b, file))
+		p, err := s.Run(context.Background(), o)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if err := o.settle(s.home); err != nil {
+			b.Fatal(err)
+		}
+		list, _ := p.priceBook(o)
+		job, _, _ := p.job(list, &o)
+		b.Run(file, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := cutplan.Solve(context.Background(), job, cutplan.Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 
