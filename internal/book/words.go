@@ -196,10 +196,10 @@ func say(s string, st typeset.Style) []typeset.Span { return prose(s, st) }
 
 // upper makes the first letter of a sentence large.
 func upper(s string) string {
-	if s == "" {
-		return s
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
+		return s // nothing, or no small letter: a quote, a digit
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return string(s[0]-'a'+'A') + s[1:]
 }
 
 // and joins words as a sentence does: "a, b and c".

@@ -27,6 +27,9 @@ type Pictures struct {
 
 // Draw makes the pictures of a plan.
 func Draw(r *shop.Readings) Pictures {
+	if len(r.Boards) == 0 {
+		return Pictures{} // nothing stands yet that could be looked at
+	}
 	s := newScene(r)
 	out := Pictures{
 		Piece: s.cover(),

@@ -13,7 +13,7 @@ import (
 func (p *Plan) Summary() string {
 	var b strings.Builder
 	r := p.Readings
-	if r == nil {
+	if r == nil || len(r.Boards) == 0 {
 		fmt.Fprintf(&b, "%s: nothing could be computed yet.\n", p.File)
 		b.WriteString(p.tally())
 		return b.String()
