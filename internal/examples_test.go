@@ -164,6 +164,7 @@ var noExample = map[snag.Code]string{
 	"fasteners-moved":   "takes two joints whose screws cross",
 	"fasteners-near":    "takes two joints whose screws cross",
 	"file-too-large":    "would be over 1 MiB",
+	"no-short-boards":   "comes of --car, not of a file",
 	"holes-apart":       "a mistake of the program: no design is known that comes to it",
 	"lap-shut-in":       "takes a bar let into a slot of another",
 	"layout-refused":    "a mistake of the program: no design is known that comes to it",

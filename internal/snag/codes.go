@@ -311,7 +311,7 @@ var codes = []Info{
 		"piece: Post on a rail\nlumber:\n  stock: {size: 2x4, wood: southern pine}\nparts:\n  rail: {of: stock, length: 24\", place: {runs: right, faces: front, front: middle, bottom: floor}}\n  post: {of: stock, length: 24\", place: {runs: up, faces: front, front: against rail.back, left: middle}, ends: {bottom: floor}}\njoints:\n  screws: {join: [rail, post], with: screw 10 x 2 1/2, through: rail, pattern: {count: 9, set: row}}\nsteps: [{name: Post, add: [rail, post]}]\n"},
 	{"no-short-boards", "No board short enough for the car",
 		"Every length this stock is sold in is longer than what --car allows. Have the yard crosscut it or deliver it.",
-		"lumber:\n  long: {size: 2x4, wood: southern pine}\n"},
+		""},
 	{"no-such-copy", "A word that picks no copy",
 		"Adjectives pick copies by where they stand, by number, or by a name given with call. One that does not tell them apart picks none.",
 		"    place: {runs: up, faces: front, front: 0\" behind middle, left: top leg.right at level floor}\n"},

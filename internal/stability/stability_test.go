@@ -126,7 +126,8 @@ func TestTippingProperties(t *testing.T) {
 		n := rapid.IntRange(3, 8).Draw(t, "feet")
 		b := Body{Weight: num("weight", 10, 2000)}
 		for range n {
-			b.Feet = append(b.Feet, vec{X: num("x", -900, 900), Y: num("y", -500, 500)})
+			// Feet stand a finger apart at least: two in one place are one foot.
+			b.Feet = append(b.Feet, vec{X: float64(rapid.IntRange(-45, 45).Draw(t, "x")) * 20, Y: float64(rapid.IntRange(-25, 25).Draw(t, "y")) * 20})
 		}
 		hull := b.Outline()
 		if len(hull) < 3 {
