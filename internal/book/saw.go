@@ -151,7 +151,11 @@ func barSays(sb shop.SawBoard, s shop.Strip) string {
 func (b *book) angledEnds() {
 	var rows [][]cell
 	for _, p := range b.r.Parts {
-		for _, e := range p.Ends {
+		cards := p.Ends[:]
+		for _, c := range p.Cuts {
+			cards = append(cards, c.Saw)
+		}
+		for _, e := range cards {
 			if e == nil {
 				continue
 			}

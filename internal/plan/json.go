@@ -652,22 +652,35 @@ func (e jsonEncoder) part(p *shop.Part) jsonPart {
 		if c == nil {
 			continue
 		}
-		out.Cuts = append(out.Cuts, jsonCut{Kind: "end", Name: c.End, Words: e.text(c.Words), Setting: e.maybe(&c.Setting),
-			Included: e.maybe(&c.Included), Offset: e.maybe(&c.Offset), Bevel: e.maybe(c.Bevel),
-			Swing: c.Swing, FaceUp: c.FaceUp, Fence: c.Fence, Keep: c.Keep, Long: c.Long, Lean: e.maybe(c.BevelOffset), LongFace: c.LongFace, ByMarks: c.ByMarks})
+		out.Cuts = append(out.Cuts, e.sawn("end", c, c.Words))
 	}
 	for _, c := range p.Cuts {
-		cut := jsonCut{Kind: c.Kind, Name: c.Name, Words: e.text(c.Words)}
-		for _, m := range c.Marks {
-			cut.Marks = append(cut.Marks, jsonMark{m.Label, e.number(m.At)})
+		if c.Saw != nil {
+			out.Cuts = append(out.Cuts, e.sawn(c.Kind, c.Saw, c.Words))
+			continue
 		}
-		out.Cuts = append(out.Cuts, cut)
+		out.Cuts = append(out.Cuts, jsonCut{Kind: c.Kind, Name: c.Name, Words: e.text(c.Words), Marks: e.distances(c.Marks)})
 	}
 	for _, c := range p.Edges {
 		out.Cuts = append(out.Cuts, jsonCut{Kind: "edge", Name: c.Edges, Words: e.text(c.Words)})
 	}
 	for _, h := range p.Holes {
 		out.Holes = append(out.Holes, e.hole(h))
+	}
+	return out
+}
+
+// sawn is an angled cut with its card.
+func (e jsonEncoder) sawn(kind string, c *shop.SawCut, words shop.Text) jsonCut {
+	return jsonCut{Kind: kind, Name: c.End, Words: e.text(words), Setting: e.maybe(&c.Setting),
+		Included: e.maybe(&c.Included), Offset: e.maybe(&c.Offset), Bevel: e.maybe(c.Bevel), Swing: c.Swing, FaceUp: c.FaceUp, Fence: c.Fence,
+		Keep: c.Keep, Long: c.Long, Lean: e.maybe(c.BevelOffset), LongFace: c.LongFace, ByMarks: c.ByMarks, Marks: e.distances(c.Marks)}
+}
+
+func (e jsonEncoder) distances(all []shop.Mark) []jsonMark {
+	var out []jsonMark
+	for _, m := range all {
+		out = append(out, jsonMark{m.Label, e.number(m.At)})
 	}
 	return out
 }

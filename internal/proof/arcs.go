@@ -61,12 +61,21 @@ func (s *sheet) round(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 // disc keeps what lies inside an arc: from angle a to b, counted from one
 // direction toward the other.
 func (s *sheet) disc(bench *geom.Saw, middle geom.Vec, radius float64, one, other geom.Vec, a, b float64, tag geom.Tag) {
+	for _, flat := range flats(middle, radius, one, other, a, b) {
+		bench.Keep(flat, tag)
+	}
+}
+
+// flats returns an arc as the flats it is sawn in.
+func flats(middle geom.Vec, radius float64, one, other geom.Vec, a, b float64) []geom.Plane {
+	var out []geom.Plane
 	half := (b - a) / chords / 2
 	for i := range chords {
 		at := a + float64(float64(2*i+1)*half)
 		n := one.Times(steady.Cos(at)).Along(other, steady.Sin(at))
-		bench.Keep(geom.Facing(middle.Along(n, radius), n), tag)
+		out = append(out, geom.Facing(middle.Along(n, radius), n))
 	}
+	return out
 }
 
 // arch saws an edge hollow through the three points marked on it.
@@ -163,10 +172,14 @@ func (s *sheet) slot(bench *geom.Saw, c *Cut, tag geom.Tag) error {
 	e := outOf(end)
 	a, b := s.onEnd(end, rim).Along(e, -at[0]), s.onEnd(end, rim).Along(e, -at[1])
 	out := outOf(side)
-	prism := []geom.Plane{geom.Facing(a.Along(e, bit/2), e), geom.Facing(b.Along(e, -bit/2), e.Negated()),
-		geom.Facing(a.Along(out, bit/2), out), geom.Facing(a.Along(out, -bit/2), out.Negated()),
+	prism := []geom.Plane{geom.Facing(a.Along(out, bit/2), out), geom.Facing(a.Along(out, -bit/2), out.Negated()),
 		geom.Facing(geom.Vec{Z: -past}, geom.Vec{Z: -1}), geom.Facing(geom.Vec{Z: s.size.Z + past}, geom.Vec{Z: 1})}
-	tags := []geom.Tag{tag, tag, tag, tag, tag, tag}
+	prism = append(prism, flats(a, bit/2, e, out, -math.Pi/2, math.Pi/2)...) // a drill leaves the ends round
+	prism = append(prism, flats(b, bit/2, e.Negated(), out, -math.Pi/2, math.Pi/2)...)
+	tags := make([]geom.Tag, len(prism))
+	for i := range tags {
+		tags[i] = tag
+	}
 	bench.Remove(prism, tags)
 	return nil
 }

@@ -11,18 +11,30 @@ import (
 // agrees checks that the sentence of an angled end says what stands on its card.
 func (c *Cut) agrees() error {
 	said := strings.ToLower(c.Words.String())
+	pointed := len(c.Marks) > 0
 	var want []string
+	if pointed {
+		want = append(want, "a point; mark that on the end, "+c.Marks[0].At.Shown+" "+strings.TrimPrefix(c.Marks[0].Label, "the point ")+". From there to this edge")
+	}
 	if !c.ByMarks {
 		want = append(want, c.FaceUp+" up", c.Fence+" against the fence", "the part "+c.Keep+" of the blade")
 		if c.Swing != "" && c.Setting != nil && c.Included != nil {
-			want = append(want, c.Setting.Shown+" "+c.Swing+" of zero", "the tip is "+c.Included.Shown)
+			tip := "the tip is " + c.Included.Shown
+			if pointed {
+				tip = "it stands " + c.Included.Shown + " off the edge"
+			}
+			want = append(want, c.Setting.Shown+" "+c.Swing+" of zero", tip)
 		}
 		if c.Bevel != nil {
 			want = append(want, "tilt the blade "+c.Bevel.Shown)
 		}
 	}
 	if c.Swing != "" && c.Offset != nil {
-		want = append(want, "the long point on the "+c.Long, "step "+c.Offset.Shown)
+		from := "the long point on the " + c.Long
+		if pointed {
+			from = "square across from the point"
+		}
+		want = append(want, from, "step "+c.Offset.Shown)
 	}
 	if c.Lean != nil {
 		want = append(want, "the line runs "+c.Lean.Shown+" back from the "+c.LongFace)
@@ -70,7 +82,13 @@ func (s *sheet) across(c *Cut, end int, way Way) (geom.Vec, error) {
 		if err != nil {
 			return geom.Vec{}, err
 		}
-		mitre = step / s.size.Y
+		wide := s.size.Y
+		if len(c.Marks) > 0 { // stepped from the point
+			if _, wide, err = s.pointed(c); err != nil {
+				return geom.Vec{}, err
+			}
+		}
+		mitre = step / wide
 	}
 	n := e.Along(o, -mitre).Unit()
 	if c.Bevel == nil {

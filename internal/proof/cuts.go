@@ -22,7 +22,7 @@ func (s *sheet) cut(bench *geom.Saw, i int, tag geom.Tag) error {
 		}
 	}
 	switch c.Kind {
-	case "end", "edge": // sawn before; a rounded edge takes nothing off that another board meets
+	case "end", "second cut", "edge": // sawn before; a rounded edge takes nothing off that another board meets
 		return nil
 	case "taper":
 		return s.tapered(bench, c, tag)

@@ -140,6 +140,9 @@ func (b *standing) faceCalled(words string) (face, error) {
 	if what, kind, ok := strings.Cut(words, " of the "); ok {
 		return b.wallCalled(what, kind)
 	}
+	if end, edge, ok := strings.Cut(words, " toward the "); ok {
+		return b.halfCalled(end, edge)
+	}
 	if side, ok := strings.CutPrefix(words, "tapered "); ok {
 		k, err := b.sideCalled(side)
 		if err != nil {
@@ -247,7 +250,13 @@ func (b *standing) cornersCalled(words string) ([]geom.Vec, error) {
 	if !ok || err != nil || !fine {
 		return nil, fmt.Errorf("the %s has no %q", b.board.Called, words)
 	}
-	f, err := b.face(b.sheet.sides[k], true)
+	at := b.sheet.sides[k]
+	for _, h := range b.sheet.point {
+		if h.end == k && b.rough.OutWay(outOf(h.edge)).Dot(way) > 0.5 {
+			at = h.plane
+		}
+	}
+	f, err := b.face(at, true)
 	if err != nil {
 		return nil, err
 	}

@@ -18,6 +18,7 @@ type sheet struct {
 	sides [6]geom.Plane // as the cuts leave them: an angled end is the plane sawn
 	angle [2]bool       // the end is sawn at an angle
 	taper []taper
+	point []half // the cuts of ends that are sawn to a point
 	walls []wall
 	solid *geom.Solid
 	holes []bore
@@ -107,6 +108,12 @@ func saw(p *Part, way Way) (*sheet, error) {
 		}
 	}
 	tag := geom.FirstCut + 2
+	for _, h := range s.point {
+		if h.second {
+			bench.Keep(h.plane, tag)
+			tag++
+		}
+	}
 	for i := range p.Cuts {
 		if err := s.cut(&bench, i, tag); err != nil {
 			return nil, fmt.Errorf("the %s: %w", p.Cuts[i].Kind, err)
@@ -167,6 +174,9 @@ func (s *sheet) ends(way Way) error {
 	s.sides[firstEnd].D = s.longPoint(firstEnd, 0)
 	if s.part.Edge == nil {
 		s.sides[otherEnd].D = s.longPoint(otherEnd, s.size.X)
+		if pointed, err := s.points(way); pointed || err != nil {
+			return err
+		}
 		return s.shorter()
 	}
 	along, err := s.part.Edge.mm()

@@ -320,6 +320,13 @@ func (s *shop) corners(i int) []cornerOf {
 		for _, v := range f.Loops[0] {
 			low, high = math.Min(low, v.Y), math.Max(high, v.Y)
 		}
+		if c := b.CutAt(f.Tag); c != nil { // the point is no corner of an edge
+			if p, ok := pointOf(b.Board, *c); ok && p.edge == board.Near {
+				high = math.Inf(1)
+			} else if ok {
+				low = math.Inf(-1)
+			}
+		}
 		for _, v := range f.Loops[0] {
 			switch {
 			case v.Y < low+geom.Touch:

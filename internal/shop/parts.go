@@ -55,11 +55,13 @@ func (s *shop) part(p *part.Part) *Part {
 		for _, c := range cuts[min(1, len(cuts)):] { // two cuts that make a point
 			second := s.sawCut(b, c)
 			if second != nil {
-				r.Cuts = append(r.Cuts, CutReading{Kind: "second cut", Name: second.End, Words: second.Words})
+				r.Cuts = append(r.Cuts, CutReading{Kind: "second cut", Name: second.End, Words: second.Words, Saw: second})
+				second.Words = nil
 			}
 		}
 	}
-	if r.Ends[0] != nil || r.Ends[1] != nil {
+	pointed := r.Ends[0] != nil && r.Ends[0].Marks != nil || r.Ends[1] != nil && r.Ends[1].Marks != nil
+	if (r.Ends[0] != nil || r.Ends[1] != nil) && !pointed {
 		short := s.pen.Length(b.Short, length)
 		r.Short = &short
 		if b.EdgeLength != 0 {

@@ -204,6 +204,7 @@ type SawCut struct {
 	Keep        string  // which side of the blade is kept
 	Long        string  // which edge the long point is on; it means nothing without a mitre
 	LongFace    string  // which face is longer; it means nothing without a bevel
+	Marks       []Mark  // where the point lies, of an end sawn to a point by two cuts
 	ByMarks     bool    // cut line too long for a saw setting: mark both ends and join
 	Note        string  // a way round when past the saw's reach
 	Words       Text    // the whole thing as a sentence
@@ -212,10 +213,11 @@ type SawCut struct {
 
 // A CutReading is a notch, taper, housing… with the figures to mark it by.
 type CutReading struct {
-	Kind  string // notch, taper, housing, snip, …
+	Kind  string // notch, taper, housing, snip, second cut, …
 	Name  string // cut's name in the file
 	Words Text
 	Marks []Mark
+	Saw   *SawCut // of the second cut of an end sawn to a point; its words are the reading's
 }
 
 // A Mark is a distance from one end (or edge) of the part.

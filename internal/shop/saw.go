@@ -51,6 +51,10 @@ func (s *shop) sawCut(b *design.Board, c board.Cut) *SawCut {
 	unread := halfDegree(v.mitre) == 0 && r.Offset.Printed() > 0 || halfDegree(v.bevel) == 0 && v.lean > 25.4/32
 	r.ByMarks = v.line > longestLine || unread
 	r.Note = wayRound(v)
+	if p, ok := pointOf(b.Board, c); ok {
+		r.Offset = s.pen.Length(float64(v.step/b.W.MM())*p.in, wide)
+		r.Marks = []Mark{{"the point from the " + sideName(b.Board, p.edge), s.pen.Length(p.in, wide)}}
+	}
 	r.Words = s.sawWords(b, c, v, r)
 	return r
 }
@@ -76,6 +80,10 @@ func (s *shop) sawWords(b *design.Board, c board.Cut, v blade, r *SawCut) Text {
 	if !mitred && !tilted {
 		return t.Say("saw it square; it is out of square by less than the tape shows.")
 	}
+	p, pointed := pointOf(b.Board, c)
+	if pointed {
+		t = t.Say("two cuts saw it to a point; mark that on the end, ").Show(r.Marks[0].At).Say(" from the " + sideName(b.Board, p.edge) + ". From there to this edge ")
+	}
 	switch {
 	case r.ByMarks:
 		t = t.Say("saw to a pencil line, since no scale is read finely enough for this cut. ")
@@ -90,8 +98,15 @@ func (s *shop) sawWords(b *design.Board, c board.Cut, v blade, r *SawCut) Text {
 		t = t.Say(upper(r.FaceUp) + " up, " + r.Fence + " against the fence, the part " + r.Keep + " of the blade. ")
 	}
 	if mitred {
-		if !r.ByMarks {
+		switch {
+		case r.ByMarks:
+		case pointed:
+			t = t.Say("It stands ").Show(r.Included).Say(" off the edge. Or by pencil: ")
+		default:
 			t = t.Say("The tip is ").Show(r.Included).Say(". Or by pencil: ")
+		}
+		if pointed {
+			return t.Say("square across from the point, step ").Show(r.Offset).Say(" along the " + sideName(b.Board, p.edge) + " toward the middle of the part, and join.")
 		}
 		t = t.Say("square across from the long point on the " + sideName(b.Board, v.long) + ", step ").Show(r.Offset).
 			Say(" along the " + sideName(b.Board, v.long.Opposite()) + " toward the middle of the part, and join.")
@@ -127,11 +142,17 @@ func (s *shop) ends(b *design.Board, r *Part) Text {
 	switch {
 	case a == nil && z == nil:
 		return nil
+	case a == nil && z.Marks != nil:
+		return Words(z.End + " end sawn to a point, " + b.Sides[board.Start] + " end square")
+	case z == nil && a.Marks != nil:
+		return Words(a.End + " end sawn to a point, " + b.Sides[board.Finish] + " end square")
 	case a == nil:
 		return Words(z.End + " end ").Add(angle(z)).Say(", " + b.Sides[board.Start] + " end square")
 	case z == nil:
 		return Words(a.End + " end ").Add(angle(a)).Say(", " + b.Sides[board.Finish] + " end square")
-	case b.EdgeLength != 0:
+	case a.Marks != nil && z.Marks != nil:
+		return Words("both ends sawn to a point")
+	case r.Edge != nil:
 		return Words("both ends ").Add(angle(a)).Say(", parallel")
 	case opposed(b):
 		return Words("both ends ").Add(angle(a)).Say(", opposite")

@@ -31,6 +31,9 @@ func faceName(b *board.Board, t geom.Tag) string {
 	case c == nil:
 		return sideName(b, board.Side(t))
 	case c.Kind == board.EndCut:
+		if p, ok := pointOf(b, *c); ok {
+			return sideName(b, c.Side) + " toward the " + sideName(b, p.edge)
+		}
 		return sideName(b, c.Side)
 	case c.Kind == board.Taper:
 		return "tapered " + sideName(b, c.Side)
