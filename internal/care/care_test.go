@@ -150,6 +150,10 @@ var cases = []struct {
 	{"fingers are caught at 7/16", bench, both(slats(`about: middle, count: 3`, `7/16"`), []string{"as: bench,", "as: bench, who: children,"}), "opening-catches", `the gaps of plank are 7/16": between 3/8" and 1" an opening catches a child's finger`, snag.Caution, "CPSC, in CFOC 6.2.1.9"},
 	{"fingers pass at 1", bench, both(slats(`about: middle, count: 3`, `1"`), []string{"as: bench,", "as: bench, who: children,"}), "opening-catches", "", 0, "CPSC, in CFOC 6.2.1.9"},
 	{"a head is caught at 4", bench, both(slats(`about: middle, count: 2`, `4"`), []string{"as: bench,", "as: bench, who: children,"}), "opening-catches", `between 3 1/2" and 9" an opening catches a child's head`, snag.Caution, "CPSC, in CFOC 6.2.1.9"},
+	{"a head between a bearer and what is no row", bench, both(more(`{of: rail, length: 24", place: {runs: back, faces: left, right: 5" left of left bearer.left, bottom: floor}}`, ""), []string{"as: bench,", "as: bench, who: children,"}), "opening-catches", `the left bearer and the extra are 5" apart: between 3 1/2" and 9" an opening catches a child's head`, snag.Caution, "CPSC, in CFOC 6.2.1.9"},
+	{"a foot passes there, a head does not come in", bench, both(more(`{of: rail, length: 24", place: {runs: back, faces: left, right: 3 1/4" left of left bearer.left, bottom: floor}}`, ""), []string{"as: bench,", "as: bench, who: children,"}), "opening-catches", "", 0, "CPSC, in CFOC 6.2.1.9"},
+	{"a board stands in the opening", bench, both(more(`{of: rail, length: 24", place: {runs: back, faces: left, right: 5" left of left bearer.left, bottom: floor}}
+  stop: {of: rail, length: 24", place: {runs: back, faces: left, right: 2" left of left bearer.left, bottom: floor}}`, ""), []string{"as: bench,", "as: bench, who: children,", "plank, extra]", "plank, extra, stop]"}), "opening-catches", "", 0, "CPSC, in CFOC 6.2.1.9"},
 	{"adults are not asked", bench, slats(`about: middle, count: 3`, `7/16"`), "opening-catches", "", 0, ""},
 
 	{"8 in is long enough", bench, more(`{of: slat, length: 8", place: {runs: right, faces: up, bottom: plank.top, front: 10" in front of middle}}`, ""), "small-piece", "", 0, "common practice"},

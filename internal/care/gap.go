@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"scantling/internal/design"
+	"scantling/internal/geom"
 	"scantling/internal/joint"
 	"scantling/internal/measure"
 	"scantling/internal/snag"
@@ -69,12 +70,13 @@ var (
 	headBand   = [2]float64{3.5 * inch, 9 * inch}
 )
 
-// openings tells rows whose gaps catch fingers or heads, where children use the
-// piece. Openings between boards of no row are not looked at.
+// openings tells rows whose gaps catch fingers or heads, and other boards that
+// stand so far apart, where children use the piece.
 func (c *checker) openings() {
 	if c.piece.Use.Who != "children" {
 		return
 	}
+	c.between()
 	for i := range c.piece.Rows {
 		r := &c.piece.Rows[i]
 		gap := r.Gap.Q.V / float64(measure.Millimetre)
@@ -87,12 +89,90 @@ func (c *checker) openings() {
 			}
 			c.snags = append(c.snags, snag.Snag{Code: "opening-catches", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
 				What: fmt.Sprintf("the gaps of %s are %s: between %s and %s an opening catches a child's %s", spaced(r.Name), c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
-				Why: c.pick("openings from 3/8 to 1 in catch fingers and from 3 1/2 to 9 in heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9)",
-					"openings from 10 to 25 mm catch fingers and from 90 to 230 mm heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9, in whole millimetres; EN 1176-1 has 8 to 25 and 89 to 230, from memory)"),
+				Why:  c.catches(),
 				Mends: []snag.Mend{askFor(r, fmt.Sprintf("make the gap %s or less", c.length(band.limit[0])), c.length(band.limit[0])),
 					askFor(r, fmt.Sprintf("or %s or more", c.length(band.limit[1])), c.length(band.limit[1]))}})
 		}
 	}
+}
+
+// catches says which openings catch a child, with the source.
+func (c *checker) catches() string {
+	return c.pick("openings from 3/8 to 1 in catch fingers and from 3 1/2 to 9 in heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9)",
+		"openings from 10 to 25 mm catch fingers and from 90 to 230 mm heads (CPSC Public Playground Safety Handbook, in Caring for Our Children, standard 6.2.1.9, in whole millimetres; EN 1176-1 has 8 to 25 and 89 to 230, from memory)")
+}
+
+// between tells level and upright boards, not of one row, that look at one another
+// across an opening which catches: long enough to put the finger or head in, with
+// nothing else in it. Leaning boards are not looked at. Each two parts are told
+// once.
+func (c *checker) between() {
+	told := map[[2]string]bool{}
+	for i, a := range c.boards {
+		for k := i + 1; k < len(c.boards); k++ {
+			b := c.boards[k]
+			names := [2]string{a.Name, b.Name}
+			if told[names] || a.Row > 0 && a.Name == b.Name || !upright(a) || !upright(b) || !c.box[i].Meets(c.box[k], headBand[1]) {
+				continue
+			}
+			open, gap, long, ok := facing(c.box[i], c.box[k])
+			if !ok {
+				continue
+			}
+			for _, band := range []struct {
+				what  string
+				limit [2]float64
+			}{{"finger", fingerBand}, {"head", headBand}} {
+				if !above(gap, band.limit[0]) || !above(band.limit[1], gap) || long < band.limit[1] || c.filled(open, i, k) {
+					continue
+				}
+				told[names] = true
+				c.say(snag.Snag{Code: "opening-catches", Severity: snag.Caution, At: a.At, Boards: []string{string(a.ID), string(b.ID)},
+					What: fmt.Sprintf("the %s and the %s are %s apart: between %s and %s an opening catches a child's %s",
+						a.Spoken, b.Spoken, c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
+					Why:   c.catches(),
+					Mends: []snag.Mend{snag.Say(fmt.Sprintf("bring them to %s or less, or %s or more, or put a board between", c.length(band.limit[0]), c.length(band.limit[1])))}}, i)
+			}
+		}
+	}
+}
+
+// upright reports whether a board's own axes are those of the room.
+func upright(b *design.Board) bool {
+	for _, v := range []geom.Vec{b.Pose.X, b.Pose.Y} {
+		if max(math.Abs(v.X), math.Abs(v.Y), math.Abs(v.Z)) < 1-1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+// facing returns the space between two boxes that look at one another along one
+// axis, how wide it is and how long the longer of its other sides.
+func facing(a, b geom.Box) (open geom.Box, gap, long float64, ok bool) {
+	low, high := a.Low.Max(b.Low), a.High.Min(b.High)
+	across := 0
+	for _, axis := range []struct{ low, high *float64 }{{&low.X, &high.X}, {&low.Y, &high.Y}, {&low.Z, &high.Z}} {
+		if d := *axis.low - *axis.high; d > geom.Touch {
+			*axis.low, *axis.high = *axis.high, *axis.low
+			gap, across = d, across+1
+		} else if -d < fingerBand[0] {
+			return open, 0, 0, false // they hardly overlap: no tunnel
+		} else {
+			long = math.Max(long, -d)
+		}
+	}
+	return geom.Box{Low: low, High: high}, gap, long, across == 1
+}
+
+// filled reports whether another board stands in an opening.
+func (c *checker) filled(open geom.Box, a, b int) bool {
+	for i, box := range c.box {
+		if i != a && i != b && box.Meets(open, -geom.NearReach) {
+			return true
+		}
+	}
+	return false
 }
 
 // nominal tells boards of a joint that miss one another by just what some lumber
