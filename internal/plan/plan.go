@@ -165,6 +165,16 @@ func (s *Session) Settle(ctx context.Context, o Options) (*Plan, error) {
 	if s.tree == nil {
 		return p, nil
 	}
+	defer func() {
+		// A mend that would break the quotes it stands in is left in words.
+		for i := range p.Snags {
+			for k := range p.Snags[i].Mends {
+				if m := &p.Snags[i].Mends[k]; !s.tree.Holds(m.Edits) {
+					m.Edits = nil
+				}
+			}
+		}
+	}()
 	edition := s.editions[*o.Region]()
 	p.tree = edition.Tree()
 

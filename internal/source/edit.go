@@ -2,6 +2,7 @@ package source
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"scantling/internal/span"
@@ -105,4 +106,26 @@ func sameBut(a, b *Node, ordinal int, text string) bool {
 		}
 	}
 	return true
+}
+
+// Holds reports whether the file still reads after edits that reach inside a text
+// in quotes, where a sign may end the text or begin an escape. Others hold.
+func (t *Tree) Holds(edits []span.Edit) bool {
+	inside := func(e span.Edit) bool {
+		for _, n := range t.Scalars {
+			if (n.Style == Single || n.Style == Double) && n.Start < e.At.Start && e.At.End < n.End {
+				return true
+			}
+		}
+		return false
+	}
+	if !slices.ContainsFunc(edits, inside) {
+		return true
+	}
+	src, ok := span.Apply(t.Src, edits)
+	if !ok {
+		return false
+	}
+	_, snags := Parse(t.File, src)
+	return len(snags) <= t.mistakes
 }

@@ -1,6 +1,7 @@
 package source
 
 import (
+	"bytes"
 	"errors"
 	"strings"
 	"testing"
@@ -91,4 +92,28 @@ func TestSetChangesOneValue(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Edits inside quotes hold only if the quotes do: by hand.
+func TestHolds(t *testing.T) {
+	src := []byte("a: \"7\\\" | 180 mm\"\nb: '5 mm'\nc: 3\"\n")
+	tree, snags := Parse("t.yaml", src)
+	if len(snags) > 0 {
+		t.Fatal(snags)
+	}
+	at := func(old, text string) []span.Edit {
+		i := bytes.Index(src, []byte(old))
+		return []span.Edit{{At: span.Range{File: "t.yaml", Start: i, End: i + len(old)}, Text: text}}
+	}
+	for _, c := range []struct {
+		edits []span.Edit
+		want  bool
+	}{
+		{at(`7\`, `36"`), false}, {at(`7\"`, `36\"`), true}, {at("180", "200"), true},
+		{at("5", "6'"), false}, {at("5", "6"), true}, {at(`3"`, `4"`), true}, {nil, true},
+	} {
+		if got := tree.Holds(c.edits); got != c.want {
+			t.Errorf("%v: holds %v, want %v", c.edits, got, c.want)
+		}
+	}
 }
