@@ -24,7 +24,7 @@ import (
 // layers lists the packages from the ground up: a package may import those of
 // lower layers only, never a sibling.
 var layers = [][]string{
-	{"steady", "span", "cite", "spell", "region"},
+	{"steady", "span", "cite", "spell", "phrase", "region"},
 	{"measure", "words", "timber"}, // a slope is an arc tangent
 	{"snag"},
 	{"source", "expr", "geom", "lumber", "wood", "screw"},

@@ -149,7 +149,7 @@ func (d *design) edition(home region.Region) (region.Region, error) {
 	if d.Region != "" {
 		asked, ok := region.Parse(d.Region)
 		if !ok {
-			return r, fmt.Errorf("--region %q is not known; write us, uk, eu, au or nz", d.Region)
+			return r, fmt.Errorf("--region %q is not known; write %s", d.Region, region.Short)
 		}
 		r = asked
 	}

@@ -167,7 +167,7 @@ func (k *asker) region(a *start.Answers) error {
 		if a.Region = r; ok {
 			return nil
 		}
-		bad := &start.Error{Field: "region", What: fmt.Sprintf("“%s” is no region known here", answer), Mend: "say us, uk, eu, au or nz"}
+		bad := &start.Error{Field: "region", What: fmt.Sprintf("“%s” is no region known here", answer), Mend: "say " + region.Short}
 		if !k.patient || !asked {
 			return bad
 		}

@@ -45,7 +45,7 @@ func (r *request) options(home region.Region) (plan.Options, error) {
 	if r.Region != "" {
 		asked, ok := region.Parse(r.Region)
 		if !ok {
-			return o, fmt.Errorf("region %q is not known; write us, uk, eu, au or nz", r.Region)
+			return o, fmt.Errorf("region %q is not known; write %s", r.Region, region.Short)
 		}
 		in = asked
 	}

@@ -245,12 +245,3 @@ func TestProse(t *testing.T) {
 		}
 	}
 }
-
-// A sentence that begins with a quote keeps it whole.
-func TestUpper(t *testing.T) {
-	for in, want := range map[string]string{"“top” cannot be a name": "“top” cannot be a name", "the leg": "The leg", "": "", "3 screws": "3 screws"} {
-		if got := upper(in); got != want {
-			t.Errorf("upper(%q) = %q", in, got)
-		}
-	}
-}

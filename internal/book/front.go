@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"scantling/internal/drawing"
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
@@ -18,7 +19,7 @@ func (b *book) front() {
 	head := typeset.Break(typeset.Format{Width: b.page.column(), Leading: 1.15}, say(b.r.Piece, titleStyle)...)
 	b.side(&block{in: b.here(), height: head.Height + 1, bind: true, items: []drawing.Item{
 		drawing.Anchor{Name: key, At: drawing.Point{X: -columnAt, Y: -topEdge}},
-		&drawing.Group{Role: drawing.RoleTitle, Items: text(head, 0, 0)}}}, chapterNumber(1), b.edition(), head.Y[0])
+		&drawing.Group{Role: drawing.RoleTitle, Items: text(head, 0, 0)}}}, chapterNumber(1), strings.Join(b.r.Edition(), "\n"), head.Y[0])
 	if len(b.r.About) > 0 {
 		b.para(1, live(b.r.About, leadStyle)...)
 		b.bindLast()
@@ -82,23 +83,11 @@ func (b *book) views(above []block) {
 		if v == nil {
 			continue
 		}
-		b.section(gap, "", say(upper(v.Title), sectionStyle)...)
+		b.section(gap, "", say(phrase.Begin(v.Title), sectionStyle)...)
 		b.blocks[len(b.blocks)-1].fresh = first
 		first = false
 		b.picture(v, min(high, 95), 1)
 	}
-}
-
-// edition is the note beside the title.
-func (b *book) edition() string {
-	var parts []string
-	if b.r.Revision != "" {
-		parts = append(parts, "revision "+b.r.Revision)
-	}
-	if b.r.Date != "" {
-		parts = append(parts, b.r.Date)
-	}
-	return strings.Join(append(parts, b.r.Units), "\n")
 }
 
 func (b *book) rule(gap float64, w drawing.Weight) {
@@ -133,7 +122,7 @@ func (b *book) choices() {
 				others = append(others, o)
 			}
 		}
-		sp := cat(say(upper(name)+": ", bodyStyle), say(c.Is, strongStyle))
+		sp := cat(say(phrase.Begin(name)+": ", bodyStyle), say(c.Is, strongStyle))
 		if len(others) > 0 {
 			sp = append(sp, say("; or "+or(others)+".", bodyStyle)...)
 		}

@@ -3,6 +3,7 @@ package book
 import (
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/typeset"
 )
 
@@ -58,9 +59,9 @@ func (b *book) notes(chapter, aside string, kinds ...string) {
 				continue
 			}
 			// A name of the design file is said as its words.
-			sp := say(stop(upper(strings.ReplaceAll(n.What, "_", " ")))+" ", strongStyle)
+			sp := say(stop(phrase.Begin(strings.ReplaceAll(n.What, "_", " ")))+" ", strongStyle)
 			if n.Why != "" {
-				sp = append(sp, say(stop(upper(n.Why))+" ", bodyStyle)...)
+				sp = append(sp, say(stop(phrase.Begin(n.Why))+" ", bodyStyle)...)
 			}
 			for i, m := range n.Mends {
 				sep := "; or "
@@ -73,7 +74,7 @@ func (b *book) notes(chapter, aside string, kinds ...string) {
 				}
 			}
 			if n.Where != "" {
-				sp = append(sp, say(" "+stop(upper(n.Where)), typeset.Style{Size: 11, Ink: typeset.Quiet})...)
+				sp = append(sp, say(" "+stop(phrase.Begin(n.Where)), typeset.Style{Size: 11, Ink: typeset.Quiet})...)
 			}
 			b.list(kind, 2.2, "•", sp...)
 		}

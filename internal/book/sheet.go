@@ -1,9 +1,9 @@
 package book
 
 import (
-	"strconv"
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/proof"
 	"scantling/internal/shop"
 	"scantling/internal/typeset"
@@ -26,18 +26,7 @@ func (b *book) partSheets() {
 
 // partSheet prints one part: heading, picture, and what to do to it.
 func (b *book) partSheet(p *shop.Part) {
-	name := p.Letter + "  " + p.Name
-	if p.Hand != "" {
-		name += ", " + p.Hand
-	}
-	aside := "make one"
-	if p.Count > 1 {
-		aside = "make " + strconv.Itoa(p.Count) + " alike"
-	}
-	if p.Twin != "" {
-		aside += "; mirror of " + p.Twin
-	}
-	b.section(9, "part "+p.Letter, cat(say(name, sectionStyle), say("   "+aside, asideStyle))...)
+	b.section(9, "part "+p.Letter, cat(say(p.Letter+"  "+p.Title(), sectionStyle), say("   "+p.Aside(), asideStyle))...)
 	size := cat(figure(p.Thick, strongStyle), say(" × ", strongStyle), figure(p.Wide, strongStyle), say(" × ", strongStyle), figure(p.Long, strongStyle), say(", "+p.Stock+".", bodyStyle))
 	if p.Short != nil {
 		size = cat(size, say(" Short point to short point ", bodyStyle), figure(*p.Short, bodyStyle), say(".", bodyStyle))
@@ -73,7 +62,7 @@ func (b *book) partSheet(p *shop.Part) {
 	for _, e := range p.Edges {
 		sp := sentence(e.Words, bodyStyle)
 		if len(sp) == 0 {
-			sp = say(upper(e.Edges)+".", bodyStyle)
+			sp = say(phrase.Begin(e.Edges)+".", bodyStyle)
 		}
 		b.listIf(key, sp)
 	}
@@ -140,10 +129,10 @@ func (b *book) holes(list []shop.HoleReading) {
 func (b *book) endSays(e *shop.SawCut) []typeset.Span {
 	sp := spans(e.Words, bodyStyle)
 	if len(sp) == 0 {
-		sp = cat(say(upper(e.End)+" end: ", strongStyle), say("set the saw ", bodyStyle), figure(e.Setting, strongStyle), say(" off square, "+e.Swing+" of zero.", bodyStyle))
+		sp = cat(say(phrase.Begin(e.End)+" end: ", strongStyle), say("set the saw ", bodyStyle), figure(e.Setting, strongStyle), say(" off square, "+e.Swing+" of zero.", bodyStyle))
 	}
 	if e.Note != "" && !strings.Contains(e.Words.String(), e.Note) {
-		sp = append(sp, say(" "+stop(upper(e.Note)), bodyStyle)...)
+		sp = append(sp, say(" "+stop(phrase.Begin(e.Note)), bodyStyle)...)
 	}
 	return sp
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
@@ -99,7 +100,7 @@ func (b *book) stepPicture(i int, high float64) float64 {
 func (b *book) step(i int, high float64) {
 	s := b.r.Steps[i]
 	first := len(b.blocks)
-	head := cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(upper(s.Name), sectionStyle))
+	head := cat(say(strconv.Itoa(s.Number)+"  ", sectionStyle), say(phrase.Begin(s.Name), sectionStyle))
 	var asides []string
 	if s.Times > 1 {
 		asides = append(asides, timesOf(s.Times))
@@ -199,7 +200,7 @@ func (b *book) step(i int, high float64) {
 		if len(m.Words) == 0 {
 			continue
 		}
-		sp := say(upper(m.Spoken)+": ", strongStyle)
+		sp := say(phrase.Begin(m.Spoken)+": ", strongStyle)
 		for j, w := range m.Words {
 			if j > 0 {
 				sp = append(sp, say("; ", bodyStyle)...)

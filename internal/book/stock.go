@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
@@ -126,7 +127,7 @@ func (b *book) toBuy() {
 	if buy.Cost.Text != "" {
 		note := ""
 		if buy.PriceNote != "" {
-			note = " " + stop(upper(buy.PriceNote))
+			note = " " + stop(phrase.Begin(buy.PriceNote))
 		}
 		b.para(4, cat(say("Everything together: ", strongStyle), figure(buy.Cost, strongStyle), say("."+note, bodyStyle))...)
 	}

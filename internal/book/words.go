@@ -3,6 +3,7 @@ package book
 import (
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 	"scantling/internal/typeset"
 )
@@ -164,7 +165,7 @@ func sentence(t shop.Text, st typeset.Style) []typeset.Span {
 		return nil
 	}
 	if sp[0].Kind == typeset.Words {
-		sp[0].Text = upper(sp[0].Text)
+		sp[0].Text = phrase.Begin(sp[0].Text)
 	}
 	if last := sp[len(sp)-1]; last.Kind == typeset.Figure || stop(last.Text) != last.Text {
 		sp = append(sp, say(".", st)...)
@@ -193,23 +194,3 @@ func cat(parts ...[]typeset.Span) (out []typeset.Span) {
 
 // say is one literal span.
 func say(s string, st typeset.Style) []typeset.Span { return prose(s, st) }
-
-// upper makes the first letter of a sentence large.
-func upper(s string) string {
-	if s == "" || s[0] < 'a' || s[0] > 'z' {
-		return s // nothing, or no small letter: a quote, a digit
-	}
-	return string(s[0]-'a'+'A') + s[1:]
-}
-
-// and joins words as a sentence does: "a, b and c".
-func and(words []string) string {
-	switch n := len(words); n {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-}

@@ -13,7 +13,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"scantling/internal/board"
 	"scantling/internal/design"
@@ -21,6 +20,7 @@ import (
 	"scantling/internal/joint"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 )
 
@@ -266,9 +266,9 @@ func (c *checker) lumberOf(b *design.Board) *design.Lumber {
 // treat returns a mend that changes a stock's treatment, as an edit when the
 // file says one.
 func treat(l *design.Lumber, to lumber.Treatment) snag.Mend {
-	says := "buy " + spaced(l.Name) + " treated for " + to.String()
+	says := "buy " + phrase.Spaced(l.Name) + " treated for " + to.String()
 	if to == lumber.Untreated {
-		says = "buy " + spaced(l.Name) + " untreated"
+		says = "buy " + phrase.Spaced(l.Name) + " untreated"
 	}
 	if l.Treat.IsZero() {
 		return snag.Say(says + ": under lumber, give it treatment: " + to.String())
@@ -288,8 +288,6 @@ func (c *checker) pick(inch, metric string) string {
 func (c *checker) area(mm2 float64) string {
 	return c.pick(fmt.Sprintf("%.1f sq in", mm2/(inch*inch)), fmt.Sprintf("%.1f sq cm", mm2/100))
 }
-
-func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
 
 func plural(n int, one, many string) string {
 	if n == 1 {

@@ -9,6 +9,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/joint"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 )
 
@@ -39,7 +40,7 @@ func (c *checker) gaps() {
 		now := r.Span.Q.V / mm
 		right := wood/mm + float64(gaps*want)
 		s := snag.Snag{Code: "gap-does-not-come-out", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
-			What: fmt.Sprintf("%s %s, %s wide, come out %s apart over %s, where about %s is asked for", count(n, "whole board"), "of "+spaced(r.Name), c.length(wide), c.length(gap), c.length(now), c.length(want)),
+			What: fmt.Sprintf("%s %s, %s wide, come out %s apart over %s, where about %s is asked for", count(n, "whole board"), "of "+phrase.Spaced(r.Name), c.length(wide), c.length(gap), c.length(now), c.length(want)),
 			Why:  "whole boards give whole numbers of boards: another gap takes another length or a rip",
 			Mends: []snag.Mend{snag.Say(fmt.Sprintf("make the row %s %s, %s in all, and the gap comes out", c.length(math.Abs(right-now)), plural(int(math.Copysign(1, right-now)), "longer", "shorter"), c.length(right))),
 				askFor(r, "or ask for the gap that comes out, "+c.length(gap), c.length(gap)),
@@ -88,7 +89,7 @@ func (c *checker) openings() {
 				continue
 			}
 			c.snags = append(c.snags, snag.Snag{Code: "opening-catches", Severity: snag.Caution, At: r.At, Tier: snag.Settled,
-				What: fmt.Sprintf("the gaps of %s are %s: between %s and %s an opening catches a child's %s", spaced(r.Name), c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
+				What: fmt.Sprintf("the gaps of %s are %s: between %s and %s an opening catches a child's %s", phrase.Spaced(r.Name), c.length(gap), c.length(band.limit[0]), c.length(band.limit[1]), band.what),
 				Why:  c.catches(),
 				Mends: []snag.Mend{askFor(r, fmt.Sprintf("make the gap %s or less", c.length(band.limit[0])), c.length(band.limit[0])),
 					askFor(r, fmt.Sprintf("or %s or more", c.length(band.limit[1])), c.length(band.limit[1]))}})

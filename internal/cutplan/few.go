@@ -19,7 +19,6 @@ type few struct {
 type yields struct {
 	few     *few
 	r       *ripper
-	kerf    int
 	wide    []int // by set: the widest piece, with a kerf; 0 when one does not come from this stock
 	lane    []int // length taken by the set on one strip
 	section []int // … in one section

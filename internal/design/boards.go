@@ -3,6 +3,7 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -49,7 +50,7 @@ func (s *single) rough() *board.Board {
 		tapers = append(tapers, sized...)
 		out := b.Board(sec.stock, tapers)
 		if !(out.L <= maxLength.MM()) {
-			l.w.error("absurd-length", l.d.at, spaced(l.d.name)+" is longer than "+l.w.d.print(maxLength.Quantity())+", and no tree is", "", snag.Say("see what makes it so long"))
+			l.w.error("absurd-length", l.d.at, phrase.Spaced(l.d.name)+" is longer than "+l.w.d.print(maxLength.Quantity())+", and no tree is", "", snag.Say("see what makes it so long"))
 			return nil
 		}
 		out.Part = l.d.name
@@ -66,7 +67,7 @@ func (s *single) rough() *board.Board {
 		}
 		out.Edges = s.edges(out)
 		if out.Wood == nil || len(out.Wood.Cells) == 0 {
-			l.w.error("nothing-left", l.d.at, "the cuts leave nothing of "+spaced(l.d.name), "", snag.Say("see which cut takes all of it"))
+			l.w.error("nothing-left", l.d.at, "the cuts leave nothing of "+phrase.Spaced(l.d.name), "", snag.Say("see which cut takes all of it"))
 			return nil
 		}
 		if len(sized) > 0 {
@@ -84,7 +85,7 @@ func (s *single) ripSide() board.Side {
 			if side := s.lot.frameOf().Side(d); side.IsEdge() {
 				return side
 			}
-			s.lot.w.error("not-that-side", s.d.at, "the "+s.d.rip+" of "+spaced(s.d.name)+" is no edge, and a rip takes an edge", "", snag.Say("name one of its edges"))
+			s.lot.w.error("not-that-side", s.d.at, "the "+s.d.rip+" of "+phrase.Spaced(s.d.name)+" is no edge, and a rip takes an edge", "", snag.Say("name one of its edges"))
 		}
 	}
 	if held := s.width().first; held.IsEdge() {
@@ -114,7 +115,7 @@ func (m *member) rough() *board.Board {
 // finished returns the member with its notches.
 func (m *member) finished() *board.Board {
 	l := m.lot
-	return get(l.w, &m.done, "the finished "+spaced(l.d.name), l.d.at, func() *board.Board {
+	return get(l.w, &m.done, "the finished "+phrase.Spaced(l.d.name), l.d.at, func() *board.Board {
 		b := m.rough()
 		if b == nil {
 			return nil
@@ -146,7 +147,7 @@ func (m *member) finished() *board.Board {
 			what = "a cut in "
 		}
 		for _, f := range setout.AddCuts(&out, cut...) {
-			l.w.fault(m.cutRange(f.Cut), f, what+spaced(l.d.name))
+			l.w.fault(m.cutRange(f.Cut), f, what+phrase.Spaced(l.d.name))
 		}
 		return &out
 	})

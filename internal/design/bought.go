@@ -7,6 +7,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -89,7 +90,7 @@ func (w *world) hardware(p *Piece, h *hardwareDecl, st seat) {
 		w.runInto(p, h, out)
 	}
 	if h.count != nil {
-		n, from, ok := w.count(h.count, "the number of "+spaced(h.name), 0)
+		n, from, ok := w.count(h.count, "the number of "+phrase.Spaced(h.name), 0)
 		if !ok {
 			return
 		}
@@ -129,7 +130,7 @@ func (w *world) fittings(h *hardwareDecl, f *sideDecl, m *member, st seat) ([]Fi
 		said *said
 		into *float64
 	}{{h.box.sizes[0], &size.X}, {h.box.sizes[1], &size.Y}, {h.box.thick, &size.Z}} {
-		l := w.length(s.said, "the size of "+spaced(h.name))
+		l := w.length(s.said, "the size of "+phrase.Spaced(h.name))
 		if *s.into = l.mm(); !l.ok || l.v <= 0 {
 			if l.ok {
 				w.error("bad-size", s.said.node.Range, "a box measures more than nothing each way, and this is "+w.d.printMM(l.mm()), "", snag.Say("say how large it is"))
@@ -152,7 +153,7 @@ func (w *world) fittings(h *hardwareDecl, f *sideDecl, m *member, st seat) ([]Fi
 	x, ok1 := flat(h.box.ways[0])
 	y, ok2 := flat(h.box.ways[1])
 	if !ok1 || !ok2 {
-		w.error("skew-words", h.box.node.Range, spaced(h.name)+" cannot lie so on the "+f.side.Side()+" of "+spaced(m.lot.d.name), "along and across lie in the side it is fixed to", snag.Say("name two directions along that side"))
+		w.error("skew-words", h.box.node.Range, phrase.Spaced(h.name)+" cannot lie so on the "+f.side.Side()+" of "+phrase.Spaced(m.lot.d.name), "along and across lie in the side it is fixed to", snag.Say("name two directions along that side"))
 		return nil, false
 	}
 	x = x.Unit()
@@ -190,9 +191,9 @@ func (w *world) fittings(h *hardwareDecl, f *sideDecl, m *member, st seat) ([]Fi
 func (w *world) heldFitting(h *hardwareDecl, hold *fixingHold, to *said, p, x, y geom.Vec, size geom.Vec, in room, st seat) (geom.Vec, span.Set, bool) {
 	v := w.eval(to, in)
 	pl, _ := v.Place.(*place)
-	what := "the " + hold.side.Side() + " of " + spaced(h.name)
+	what := "the " + hold.side.Side() + " of " + phrase.Spaced(h.name)
 	if hold.middle {
-		what = "the middle of " + spaced(h.name)
+		what = "the middle of " + phrase.Spaced(h.name)
 	}
 	d := setout.Dir(hold.side)
 	free := h.unheld()
@@ -257,7 +258,7 @@ func (w *world) runInto(p *Piece, h *hardwareDecl, out Hardware) {
 			}
 			if c, ok := geom.Overlap(box, b.Placed()); ok && c.Depth > geom.Touch {
 				w.tell(snag.Snag{Code: "hardware-in-wood", Severity: snag.Caution, At: h.at, Boards: []string{string(b.ID)},
-					What:  "the " + spaced(h.name) + " lies " + w.d.printMM(c.Depth) + " deep in the " + b.Spoken,
+					What:  "the " + phrase.Spaced(h.name) + " lies " + w.d.printMM(c.Depth) + " deep in the " + b.Spoken,
 					Mends: []snag.Mend{snag.Say("move it with at:, or let it in: make thick: what stands out")}})
 				return
 			}

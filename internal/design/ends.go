@@ -7,6 +7,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -68,7 +69,7 @@ func (s *single) endDecl(side board.Side) *endDecl {
 	for _, e := range s.d.ends {
 		of := e.side(f)
 		if !of.IsEnd() {
-			s.lot.w.error("not-that-side", e.key, "the "+e.word.Side()+" of "+spaced(s.lot.d.name)+" is its "+sideKind(of)+": its ends are "+f.Words[board.Start].Side()+" and "+f.Words[board.Finish].Side(), "",
+			s.lot.w.error("not-that-side", e.key, "the "+e.word.Side()+" of "+phrase.Spaced(s.lot.d.name)+" is its "+sideKind(of)+": its ends are "+f.Words[board.Start].Side()+" and "+f.Words[board.Finish].Side(), "",
 				snag.Say("name an end, or hold this side under place:"))
 			continue
 		}
@@ -104,7 +105,7 @@ func (s *single) endRange(side board.Side) span.Range {
 func (s *single) cutEnd(d *endDecl, w *endWay, f frameAt, side board.Side) endAt {
 	l := s.lot
 	word := f.Words[side]
-	what := "the " + word.Side() + " end of " + spaced(l.d.name)
+	what := "the " + word.Side() + " end of " + phrase.Spaced(l.d.name)
 	var p geom.Plane
 	var err error
 	out := endAt{ok: true}
@@ -219,7 +220,7 @@ func (s *single) endToPart(w *endWay, side board.Side, what string) endAt {
 		l.w.fault(w.node.Range, err, what)
 		return endAt{}
 	}
-	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: spaced(other.d.name)}, toFit: true,
+	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: phrase.Spaced(other.d.name)}, toFit: true,
 		from: from.Union(more, span.Of(w.node.Ordinal)), turn: from.Union(more), ok: true}
 }
 
@@ -268,7 +269,7 @@ func (s *single) blank() blankAt {
 			}
 			at = s.d.length.node.Range
 			if f.v <= 0 {
-				l.w.error("no-length", at, "the length of "+spaced(l.d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength}), "", snag.Say("see what makes it so short"))
+				l.w.error("no-length", at, "the length of "+phrase.Spaced(l.d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength}), "", snag.Say("see what makes it so short"))
 				return blankAt{}
 			}
 			length, out.from, out.long, out.fixed = f.mm(), out.from.Union(f.from), f.from, true
@@ -279,7 +280,7 @@ func (s *single) blank() blankAt {
 			middle = &p
 		}
 		if !start.Loose && !finish.Loose && length > 0 {
-			l.w.error("length-twice", at, spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
+			l.w.error("length-twice", at, phrase.Spaced(l.d.name)+" has both ends and a length", "the ends give the length", snag.Say("leave length out, or one of the ends"))
 			return blankAt{}
 		}
 		b, err := setout.Fit(bar, start.End, finish.End, length, middle)
@@ -341,10 +342,10 @@ func (l *lot) noFit(at span.Range, err error, start, finish endAt) {
 		if finish.Loose {
 			missing = append(missing, f.Words[board.Finish].Side())
 		}
-		l.w.error("no-end", at, "nothing says where the "+listed(missing)+" end of "+spaced(l.d.name)+" is", "", snag.Say("say it under ends:, or give length:"))
+		l.w.error("no-end", at, "nothing says where the "+listed(missing)+" end of "+phrase.Spaced(l.d.name)+" is", "", snag.Say("say it under ends:, or give length:"))
 		return
 	}
-	l.w.fault(at, err, spaced(l.d.name))
+	l.w.fault(at, err, phrase.Spaced(l.d.name))
 }
 
 // middle is halfway between the extreme points of the member before its notches.

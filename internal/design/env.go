@@ -1,11 +1,10 @@
 package design
 
 import (
-	"strings"
-
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -90,7 +89,7 @@ func (e *env) Name(r *expr.Ref) expr.Value {
 		if !p.ok {
 			return expr.Value{}
 		}
-		return expr.Value{Kind: expr.Plane, Place: &place{plane: p.plane, says: spaced(first.Text), turn: p.room.turn}, From: p.from}
+		return expr.Value{Kind: expr.Plane, Place: &place{plane: p.plane, says: phrase.Spaced(first.Text), turn: p.room.turn}, From: p.from}
 	}
 	return e.tell("wrong-kind", first.At, "“"+first.Text+"” is "+kindWords[k.kind]+", and a measure cannot read it", snag.Say("name a value, a part or a row"))
 }
@@ -295,5 +294,3 @@ func (e *env) Call(n *expr.Call, args []expr.Value) expr.Value {
 	}
 	return e.diagonal(n, things)
 }
-
-func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -10,6 +10,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -198,7 +199,7 @@ func (w *world) copiesApart(l *lot, of []*Board) {
 			}
 			if setout.SamePlace(o.Board, b.Board) {
 				w.tell(snag.Snag{Code: "copy-on-copy", At: l.copiesRange(), Boards: []string{string(b.ID), string(o.ID)},
-					What: "two copies of " + spaced(b.Name) + " lie on one another", Why: "a mirror image of what stands in the middle, or is alike on both sides, falls on itself",
+					What: "two copies of " + phrase.Spaced(b.Name) + " lie on one another", Why: "a mirror image of what stands in the middle, or is alike on both sides, falls on itself",
 					Mends: []snag.Mend{snag.Say("take one of the copies out, or move the written one off the middle")}})
 				return
 			}
@@ -236,7 +237,7 @@ func (w *world) touches(m meeting) {
 		}
 	}
 	w.tell(snag.Snag{Code: "not-touching", Severity: snag.Error, At: m.at, Boards: []string{string(mine[0].ID), string(theirs[0].ID)},
-		What:  "the " + m.side.Side() + " of " + spaced(m.of.d.name) + " is said to lie against " + spaced(m.with.lot.d.name) + ", and the two do not touch",
+		What:  "the " + m.side.Side() + " of " + phrase.Spaced(m.of.d.name) + " is said to lie against " + phrase.Spaced(m.with.lot.d.name) + ", and the two do not touch",
 		Why:   "against puts it in the plane of that side, and the boards miss one another there",
 		Mends: []snag.Mend{snag.Say("move one of them, or name the side's place without against")}})
 }
@@ -264,7 +265,7 @@ func (w *world) idleNotches(l *lot, of []*Board) {
 		}
 		if !met && !w.toldAt(c.at) {
 			w.tell(snag.Snag{Code: "notch-meets-nothing", Severity: snag.Caution, At: c.at,
-				What:  "the notch " + spaced(c.name) + " meets nothing on any " + spaced(l.d.name),
+				What:  "the notch " + phrase.Spaced(c.name) + " meets nothing on any " + phrase.Spaced(l.d.name),
 				Mends: []snag.Mend{snag.Say("take it out, or write if there: yes where it is not always needed")}})
 		}
 	}

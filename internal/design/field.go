@@ -5,6 +5,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -100,11 +101,11 @@ func (l *lot) panelOf() panelAt {
 		in.Outline, out.from = outline, out.from.Union(from)
 		panel, err := setout.LayField(f.Frame, in)
 		if fault, is := err.(*setout.Fault); is && fault.Kind == setout.NoRow {
-			l.w.error("no-room", d.node.Range, "the outline of "+spaced(l.d.name)+" encloses nothing", "", snag.Say("see that its sides, or its corners, go round something"))
+			l.w.error("no-room", d.node.Range, "the outline of "+phrase.Spaced(l.d.name)+" encloses nothing", "", snag.Say("see that its sides, or its corners, go round something"))
 			return panelAt{}
 		}
 		if err != nil {
-			l.w.fault(d.node.Range, err, "the field "+spaced(l.d.name))
+			l.w.fault(d.node.Range, err, "the field "+phrase.Spaced(l.d.name))
 			return panelAt{}
 		}
 		out.Panel, out.gap = panel, in.Gap
@@ -126,7 +127,7 @@ func (l *lot) smallPieces(faults []*setout.Fault) {
 			how = "wide"
 		}
 		l.w.tell(snag.Snag{Code: "field-piece-small", Severity: snag.Caution, At: l.d.at,
-			What:  "the " + nth(f.Count) + " piece of " + spaced(l.d.name) + " is " + l.w.d.printMM(f.Has) + " " + how + ", and under " + l.w.d.printMM(f.Want) + " it is hard to hold and to screw",
+			What:  "the " + nth(f.Count) + " piece of " + phrase.Spaced(l.d.name) + " is " + l.w.d.printMM(f.Has) + " " + how + ", and under " + l.w.d.printMM(f.Want) + " it is hard to hold and to screw",
 			Mends: []snag.Mend{snag.Say("change the gap, or where the rest goes: leftover: or middle:")}})
 	}
 }
@@ -154,7 +155,7 @@ func (l *lot) outline(f frameAt) (out []geom.Vec, from span.Set, ok bool) {
 			word := axis + expr.Dir(k)
 			s := d.sides[word]
 			if s == nil {
-				l.w.error("missing-key", d.node.Range, "the outline of "+spaced(l.d.name)+" does not say where its "+word.Side()+" lies", "", snag.Say("write "+word.Side()+": and a place, or corners: for another shape"))
+				l.w.error("missing-key", d.node.Range, "the outline of "+phrase.Spaced(l.d.name)+" does not say where its "+word.Side()+" lies", "", snag.Say("write "+word.Side()+": and a place, or corners: for another shape"))
 				return nil, from, false
 			}
 			v, p := l.placeOf(s, f.room, "the "+word.Side()+" of the outline")
@@ -170,7 +171,7 @@ func (l *lot) outline(f frameAt) (out []geom.Vec, from span.Set, ok bool) {
 	}
 	out, err := setout.Rectangle(f.room.Room, setout.Dir(l.d.faces), axes[0], axes[1])
 	if err != nil {
-		l.w.fault(d.node.Range, err, "the outline of "+spaced(l.d.name))
+		l.w.fault(d.node.Range, err, "the outline of "+phrase.Spaced(l.d.name))
 	}
 	return out, from, err == nil
 }

@@ -3,11 +3,11 @@ package design
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 	"scantling/internal/span"
 	"scantling/internal/steady"
@@ -32,7 +32,7 @@ func (e *env) cutReading(r *expr.Ref, m *member, c *cutDecl, i int) expr.Value {
 			return expr.Value{}
 		}
 		side, _, _ := m.one.taperSide(c.taper)
-		p := &place{plane: m.copy.Plane(t.planes[0]), of: m, side: side, turn: t.from, says: spaced(m.lot.d.name) + ", " + spaced(c.name)}
+		p := &place{plane: m.copy.Plane(t.planes[0]), of: m, side: side, turn: t.from, says: phrase.Spaced(m.lot.d.name) + ", " + phrase.Spaced(c.name)}
 		return expr.Value{Kind: expr.Plane, Place: p, From: t.from.Union(m.copy.from)}
 	case len(r.Path) == 3 && r.Path[2].Text == "which" && c.notch != nil:
 		return e.which(m.lot, c.name)
@@ -55,12 +55,12 @@ func (e *env) cutDepth(r *expr.Ref, m *member, c *cutDecl) expr.Value {
 		}
 		v := expr.Num(measure.Quantity{V: k.Depth * nmPerMM, D: measure.DimLength}, m.from())
 		if out.Kind == expr.Number && math.Abs(out.Q.V-v.Q.V) > geom.Alike*nmPerMM {
-			return e.tell("no-such-reading", r.At, "the cuts of "+spaced(c.name)+" are not all equally deep", snag.Say("leave the reading out, or give the cuts names of their own"))
+			return e.tell("no-such-reading", r.At, "the cuts of "+phrase.Spaced(c.name)+" are not all equally deep", snag.Say("leave the reading out, or give the cuts names of their own"))
 		}
 		out = v
 	}
 	if out.Kind != expr.Number {
-		return e.tell("no-such-reading", r.At, spaced(c.name)+" meets nothing on this board, so it has no depth", snag.Say("read it of a board that is cut"))
+		return e.tell("no-such-reading", r.At, phrase.Spaced(c.name)+" meets nothing on this board, so it has no depth", snag.Say("read it of a board that is cut"))
 	}
 	return out
 }
@@ -86,16 +86,12 @@ func (e *env) which(l *lot, cut string) expr.Value {
 	return expr.Value{Kind: expr.WordKind, Word: listed(numbers), From: from}
 }
 
-// listed joins words as a sentence does: "1, 2 and 13".
+// listed joins words as a sentence does: "1, 2 and 13", "none".
 func listed(words []string) string {
-	switch n := len(words); n {
-	case 0:
+	if len(words) == 0 {
 		return "none"
-	case 1:
-		return words[0]
-	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
 	}
+	return phrase.List(words)
 }
 
 // diagonal returns the longest straight line across the rectangle two parts

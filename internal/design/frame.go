@@ -3,6 +3,7 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -43,7 +44,7 @@ func (l *lot) frameOf() frameAt {
 			out.Frame, err = setout.Orient(r.Room, setout.Dir(d.runs), setout.Dir(d.faces), tilts, d.onBoard)
 		}
 		if err != nil {
-			l.w.fault(d.place, err, spaced(d.name))
+			l.w.fault(d.place, err, phrase.Spaced(d.name))
 			return frameAt{}
 		}
 		return out
@@ -94,12 +95,12 @@ func (l *lot) between(out frameAt) frameAt {
 	}
 	f, across, tie, err := setout.Between(out.room.Room, setout.Dir(l.d.faces), anchors[0], anchors[1], s.w.MM(), l.words())
 	if err != nil {
-		l.w.fault(b.at, err, spaced(l.d.name))
+		l.w.fault(b.at, err, phrase.Spaced(l.d.name))
 		return frameAt{}
 	}
 	if tie {
 		l.w.tell(snag.Snag{Code: "side-words-tie", Severity: snag.Advice, At: b.at,
-			What:  spaced(l.d.name) + " lies at 45°: its sides could be called by either of two words, and are called " + f.Words[board.Near].Side() + " and " + f.Words[board.Far].Side(),
+			What:  phrase.Spaced(l.d.name) + " lies at 45°: its sides could be called by either of two words, and are called " + f.Words[board.Near].Side() + " and " + f.Words[board.Far].Side(),
 			Mends: []snag.Mend{snag.Say("turn it a little, or take care which word you use")}})
 	}
 	out.Frame, out.across = f, &across
@@ -162,9 +163,9 @@ func (l *lot) corner(a *anchorDecl, i int, at pointAt, way geom.Vec, in room) (*
 		}
 	}
 	if cut == nil || len(cut.ways) != 1 || cut.ways[0].to == nil {
-		return refuse("nothing says which side of this corner the end of " + spaced(l.d.name) + " is cut to")
+		return refuse("nothing says which side of this corner the end of " + phrase.Spaced(l.d.name) + " is cut to")
 	}
-	v, p := l.placeOf(cut.ways[0].to, in, "the end of "+spaced(l.d.name))
+	v, p := l.placeOf(cut.ways[0].to, in, "the end of "+phrase.Spaced(l.d.name))
 	if p == nil {
 		return nil, span.Set{}, false
 	}
@@ -174,5 +175,5 @@ func (l *lot) corner(a *anchorDecl, i int, at pointAt, way geom.Vec, in room) (*
 			return &setout.Corner{Cut: s, Other: sides[1-k]}, v.From, true
 		}
 	}
-	return refuse("the end of " + spaced(l.d.name) + " is cut to neither side of this corner")
+	return refuse("the end of " + phrase.Spaced(l.d.name) + " is cut to neither side of this corner")
 }

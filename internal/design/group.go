@@ -9,6 +9,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -228,14 +229,14 @@ func (e *env) inGroup(r *expr.Ref) expr.Value {
 	switch {
 	case known && inner.kind.isBoards() && len(r.Path) == 2 && len(r.Select)+len(r.Inner) == 0: // all of them, as of any part
 		l := e.w.lots[inner.n]
-		return expr.Value{Kind: expr.Thing, Place: &place{thing: &thing{lot: l, of: l.boards()}, says: spaced(l.d.name)}}
+		return expr.Value{Kind: expr.Thing, Place: &place{thing: &thing{lot: l, of: l.boards()}, says: phrase.Spaced(l.d.name)}}
 	case known && inner.kind.isBoards():
 		return e.boardAmong(rest, e.w.lots[inner.n], among(e.w.lots[inner.n], of))
 	case !known && e.w.d.jointNamed(g.d.sc, r.Path[1].Text) < 0:
 		e.w.tell(e.w.d.notOfGroup(e.w.d.families[e.sc.kindOf(r)], e.node, r))
 		return expr.Value{}
 	case len(of) > 1:
-		return e.tell("several-copies", r.At, "these words leave several copies of "+spaced(g.d.name)+", and a measure reads one", snag.Say("add a word that picks one of them"))
+		return e.tell("several-copies", r.At, "these words leave several copies of "+phrase.Spaced(g.d.name)+", and a measure reads one", snag.Say("add a word that picks one of them"))
 	}
 	return carriedValue((&env{e.w, g.d.sc, e.node, g.home()}).Name(rest), of[0].at)
 }

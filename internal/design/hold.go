@@ -6,6 +6,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -99,7 +100,7 @@ func (l *lot) hold(pair board.Side, size float64) slabAt {
 		return slabAt{}
 	case 1:
 	default:
-		s := snag.Snag{Code: "held-twice", At: at[1], What: spaced(l.d.name) + " is held twice across its " + pairWord(pair),
+		s := snag.Snag{Code: "held-twice", At: at[1], What: phrase.Spaced(l.d.name) + " is held twice across its " + pairWord(pair),
 			Related: []snag.Related{{At: at[0], Says: "the first hold"}}, Mends: []snag.Mend{snag.Say("keep one of the two: the other side follows from the size")}}
 		l.w.tell(s)
 	}
@@ -116,7 +117,7 @@ func pairWord(pair board.Side) string {
 // loose tells that nothing holds the board one way.
 func (l *lot) loose(f frameAt, pair board.Side) {
 	a, b := f.Words[pair].Side(), f.Words[pair.Opposite()].Side()
-	l.w.error("not-held", l.d.place, "nothing says where "+spaced(l.d.name)+" lies across its "+pairWord(pair)+": it may move "+f.Words[pair.Opposite()].String()+" and "+f.Words[pair].String(), "",
+	l.w.error("not-held", l.d.place, "nothing says where "+phrase.Spaced(l.d.name)+" lies across its "+pairWord(pair)+": it may move "+f.Words[pair.Opposite()].String()+" and "+f.Words[pair].String(), "",
 		snag.Say("add "+a+": or "+b+": and what that side goes through; or middle:"))
 }
 
@@ -126,7 +127,7 @@ func (l *lot) heldEnd(h holdDecl, f frameAt) {
 	for _, s := range []board.Side{board.Near, board.Far, board.Under, board.Show} {
 		edges = append(edges, f.Words[s].Side())
 	}
-	l.w.error("not-that-side", h.key, "the "+h.side.Side()+" of "+spaced(l.d.name)+" is an end: it runs "+f.Words[board.Finish].String(), "",
+	l.w.error("not-that-side", h.key, "the "+h.side.Side()+" of "+phrase.Spaced(l.d.name)+" is an end: it runs "+f.Words[board.Finish].String(), "",
 		snag.Say("say it under ends:, or hold one of its sides: "+strings.Join(edges, ", ")))
 }
 
@@ -148,7 +149,7 @@ func (l *lot) placeOf(s *said, in room, what string) (expr.Value, *place) {
 }
 
 func (l *lot) holdSide(h holdDecl, f frameAt, side board.Side, size float64) slabAt {
-	v, p := l.placeOf(h.to, f.room, "the "+h.side.Side()+" of "+spaced(l.d.name))
+	v, p := l.placeOf(h.to, f.room, "the "+h.side.Side()+" of "+phrase.Spaced(l.d.name))
 	if p == nil {
 		return slabAt{}
 	}
@@ -158,7 +159,7 @@ func (l *lot) holdSide(h holdDecl, f frameAt, side board.Side, size float64) sla
 	}
 	slab, err := l.held(f, setout.Dir(h.side), size, p, target)
 	if err != nil {
-		l.w.fault(h.to.node.Range, err, "the "+h.side.Side()+" of "+spaced(l.d.name))
+		l.w.fault(h.to.node.Range, err, "the "+h.side.Side()+" of "+phrase.Spaced(l.d.name))
 		return slabAt{}
 	}
 	if v.Meet != expr.Nothing {
@@ -232,14 +233,14 @@ func (l *lot) middleHolds(h holdDecl, f frameAt, pair board.Side) bool {
 }
 
 func (l *lot) holdMiddle(h holdDecl, f frameAt, pair board.Side, size float64) slabAt {
-	v, p := l.placeOf(h.to, f.room, "the middle of "+spaced(l.d.name))
+	v, p := l.placeOf(h.to, f.room, "the middle of "+phrase.Spaced(l.d.name))
 	if p == nil {
 		return slabAt{}
 	}
 	target := p.onAxis(f.room, f.Words[pair])
 	slab, err := setout.HoldMiddle(f.Frame, pair, size, target, p.at, nil)
 	if err != nil {
-		l.w.fault(h.to.node.Range, err, "the middle of "+spaced(l.d.name))
+		l.w.fault(h.to.node.Range, err, "the middle of "+phrase.Spaced(l.d.name))
 		return slabAt{}
 	}
 	return slabAt{slab, p.at, pair, v.From.Union(f.from), true}
@@ -252,7 +253,7 @@ func (l *lot) holdCorner(c *cornerDecl, f frameAt, word setout.Dir, size float64
 	}
 	slab, err := setout.HoldPoint(f.Frame, word, size, at.at)
 	if err != nil {
-		l.w.fault(c.node.Range, err, spaced(l.d.name))
+		l.w.fault(c.node.Range, err, phrase.Spaced(l.d.name))
 		return slabAt{}
 	}
 	level := f.room.Plane(f.Words[board.Finish], f.room.Coordinate(at.at, f.Words[board.Finish]))
@@ -266,7 +267,7 @@ func (l *lot) holdCentre(c *pointDecl, f frameAt, pair board.Side, size float64)
 	}
 	slab, err := setout.HoldCentre(f.Frame, pair, size, at.at)
 	if err != nil {
-		l.w.fault(c.node.Range, err, spaced(l.d.name))
+		l.w.fault(c.node.Range, err, phrase.Spaced(l.d.name))
 		return slabAt{}
 	}
 	level := f.room.Plane(f.Words[board.Finish], f.room.Coordinate(at.at, f.Words[board.Finish]))
@@ -279,22 +280,21 @@ type meeting struct {
 	side setout.Dir
 	with *member
 	at   span.Range
-	end  bool
 }
 
 // meets checks what flush with and against assert of directions now, and of
 // touching on the finished boards.
 func (l *lot) meets(s *said, mine geom.Plane, p *place, word setout.Dir, how expr.Meeting) {
 	if err := setout.Looks(mine, p.plane, how == expr.Against); err != nil {
-		phrase, other := "flush with", "against"
+		words, other := "flush with", "against"
 		if how == expr.Against {
-			phrase, other = other, phrase
+			words, other = other, words
 		}
 		why := "sides are flush when they look the same way"
 		if how == expr.Against {
 			why = "one side lies against another when they face one another"
 		}
-		l.w.error("meets-askew", s.node.Range, "the "+word.Side()+" of "+spaced(l.d.name)+" cannot be "+phrase+" "+p.says, why,
+		l.w.error("meets-askew", s.node.Range, "the "+word.Side()+" of "+phrase.Spaced(l.d.name)+" cannot be "+words+" "+p.says, why,
 			snag.Say("say "+other+" if that is meant, or name another side"))
 		return
 	}

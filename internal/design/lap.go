@@ -8,6 +8,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -37,7 +38,7 @@ func (w *world) lapsOf(i int) []lapAt {
 			boards += n
 		}
 		if len(out) == 0 && boards > 0 && !w.toldAt(j.lap.node.Range) {
-			w.error("lap-of-nothing", j.lap.node.Range, "no two boards of "+spaced(j.name)+" cross in one another, so there is nothing to lap", "a half lap is what two boards share, halved between them",
+			w.error("lap-of-nothing", j.lap.node.Range, "no two boards of "+phrase.Spaced(j.name)+" cross in one another, so there is nothing to lap", "a half lap is what two boards share, halved between them",
 				snag.Say("let the boards run through one another, or fasten them otherwise"))
 		}
 		return out
@@ -59,7 +60,7 @@ func (w *world) lapsAt(j *jointDecl, st seat, out *[]lapAt) (pairs int, ok bool)
 	}
 	for _, m := range slices.Concat(of[0], of[1]) {
 		if m.lot.isDoubled() {
-			w.error("bad-joint", j.lap.node.Range, spaced(m.lot.d.name)+" is glued up from plies, and a half lap halves single boards", "",
+			w.error("bad-joint", j.lap.node.Range, phrase.Spaced(m.lot.d.name)+" is glued up from plies, and a half lap halves single boards", "",
 				snag.Say("let the other board into it: notch round:, or leave doubled: out"))
 			return 0, false
 		}
@@ -88,19 +89,19 @@ func (w *world) lap(j *jointDecl, a, b *member, keeps []*member, st seat) (lapAt
 			a, b, x, y = b, a, y, x
 		}
 	} else if _, share := geom.Overlap(x.PlacedWood(), y.PlacedWood()); share {
-		w.error("bad-joint", j.lap.node.Range, "of two boards lapped in one another one keeps the "+j.lap.side.Side()+", and "+spaced(j.name)+" does not tell which of "+spaced(a.lot.d.name)+" and "+spaced(b.lot.d.name)+" it is", "",
+		w.error("bad-joint", j.lap.node.Range, "of two boards lapped in one another one keeps the "+j.lap.side.Side()+", and "+phrase.Spaced(j.name)+" does not tell which of "+phrase.Spaced(a.lot.d.name)+" and "+phrase.Spaced(b.lot.d.name)+" it is", "",
 			snag.Say("name the boards of one side under keeps "+j.lap.side.Side()+":"))
 		return lapAt{}, false
 	} else {
 		return lapAt{}, false
 	}
 	from := span.Of(j.lap.node.Ordinal).Union(a.fromWood(), b.fromWood())
-	cuts, met, err := setout.HalfLap(x, y, setout.Lapping{Name: j.name, Meets: [2]string{spaced(b.lot.d.name), spaced(a.lot.d.name)}, From: from, Keeps: st.way(w, j.sc, j.lap.side)})
+	cuts, met, err := setout.HalfLap(x, y, setout.Lapping{Name: j.name, Meets: [2]string{phrase.Spaced(b.lot.d.name), phrase.Spaced(a.lot.d.name)}, From: from, Keeps: st.way(w, j.sc, j.lap.side)})
 	switch f, _ := err.(*setout.Fault); {
 	case f != nil && f.Kind == setout.Skew:
 		w.error("skew-words", j.lap.node.Range, "these boards cannot keep the "+j.lap.side.Side()+": their wide faces do not look that way", "", snag.Say("name the way their faces look"))
 	case err != nil:
-		w.fault(j.lap.node.Range, err, "the half lap "+spaced(j.name))
+		w.fault(j.lap.node.Range, err, "the half lap "+phrase.Spaced(j.name))
 	}
 	return lapAt{[2]*member{a, b}, cuts}, met && err == nil
 }

@@ -3,6 +3,7 @@ package design
 import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -167,7 +168,7 @@ func (w *world) pickCopies(name string, n *source.Node, words []expr.Word, some 
 			things[k] = copied{c.at, c.at.number}
 		}
 		var out []seat
-		for _, k := range w.narrowed(spaced(name), n, words[i], things, func(d setout.Dir) []int { return furthestCopies(some, d) }) {
+		for _, k := range w.narrowed(phrase.Spaced(name), n, words[i], things, func(d setout.Dir) []int { return furthestCopies(some, d) }) {
 			out = append(out, some[k])
 		}
 		some = out

@@ -7,6 +7,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -169,11 +170,11 @@ func (l *lot) sectionAt() section {
 		at := d.width.node.Range
 		switch {
 		case !ok || width <= 0:
-			l.w.error("bad-size", at, "the width of "+spaced(d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and a board is wider than nothing", "", snag.Say("see what makes it so small"))
+			l.w.error("bad-size", at, "the width of "+phrase.Spaced(d.name)+" comes to "+l.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength})+", and a board is wider than nothing", "", snag.Say("see what makes it so small"))
 			return section{}
 		case width > s.w:
 			l.w.tell(snag.Snag{Code: "wider-than-stock", At: at,
-				What:    spaced(d.name) + " is " + width.Exact(l.w.d.units) + " wide, and " + decl.name + " is " + s.w.Exact(l.w.d.units) + " wide",
+				What:    phrase.Spaced(d.name) + " is " + width.Exact(l.w.d.units) + " wide, and " + decl.name + " is " + s.w.Exact(l.w.d.units) + " wide",
 				Why:     string(s.stock.Size) + " is sold by that name and measures less",
 				Related: []snag.Related{{At: decl.at, Says: "the stock is said here"}},
 				Mends:   []snag.Mend{snag.Replace("make it "+s.w.Exact(l.w.d.units), at, s.w.Exact(l.w.d.units)), snag.Say("or cut it from wider stock")}})
@@ -203,7 +204,7 @@ func (l *lot) others(s *section) {
 		if o.stock.T != s.ply || o.stock.W < s.w || o.stock.W > s.w && l.d.width == nil {
 			is := func(t, w measure.Length) string { return t.Exact(l.w.d.units) + " x " + w.Exact(l.w.d.units) }
 			l.w.tell(snag.Snag{Code: "stock-unlike", Severity: snag.Caution, At: n.node.Range,
-				What:    spaced(l.d.name) + " cannot be cut from " + spaced(o.name) + ", which measures " + is(o.stock.T, o.stock.W) + ": it is " + is(s.ply, s.w),
+				What:    phrase.Spaced(l.d.name) + " cannot be cut from " + phrase.Spaced(o.name) + ", which measures " + is(o.stock.T, o.stock.W) + ": it is " + is(s.ply, s.w),
 				Why:     "the first stock gives a board its size; another must be as thick, and as wide unless the board is ripped",
 				Related: []snag.Related{{At: o.at, Says: "the stock is said here"}},
 				Mends:   []snag.Mend{snag.Say("leave it out, or rip the board to a width both have: width:")}})
@@ -281,7 +282,7 @@ func (l *lot) all() []*member {
 	return get(l.w, &l.members, l.key("copies"), l.d.at, func() []*member {
 		var out []*member
 		if n := len(l.copyings()) * len(l.singles()); n > maxCount {
-			l.w.error("absurd-count", l.d.at, spaced(l.d.name)+" comes to "+strconv.Itoa(n)+" boards, and a piece has at most "+strconv.Itoa(maxCount), "", snag.Say("make fewer copies"))
+			l.w.error("absurd-count", l.d.at, phrase.Spaced(l.d.name)+" comes to "+strconv.Itoa(n)+" boards, and a piece has at most "+strconv.Itoa(maxCount), "", snag.Say("make fewer copies"))
 			return nil
 		}
 		left := l.leftOut()

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 )
 
@@ -61,15 +62,15 @@ func (d *Design) oddSection(l *lumberDecl, s Section) (told *snag.Snag, bad bool
 	off := max(s.Thick-l.stock.T, l.stock.T-s.Thick, s.Wide-l.stock.W, l.stock.W-s.Wide)
 	x := snag.Snag{Code: "measured-off", At: l.at,
 		Mends: []snag.Mend{snag.Say("measure the board with a tape, thickness first, and give that"),
-			snag.Say("or leave it out, and boards of " + spaced(l.name) + " count as " + is(l.stock.T, l.stock.W))}}
+			snag.Say("or leave it out, and boards of " + phrase.Spaced(l.name) + " count as " + is(l.stock.T, l.stock.W))}}
 	if t, w, ok := l.stock.Size.Inches(); ok && t == s.Thick && w == s.Wide && off > 0 {
 		x.Severity = snag.Caution
-		x.What = fmt.Sprintf("the boards of %s are said to measure %s, which is what a %s is called; planed it measures %s", spaced(l.name), is(s.Thick, s.Wide), l.stock.Size, is(l.stock.T, l.stock.W))
+		x.What = fmt.Sprintf("the boards of %s are said to measure %s, which is what a %s is called; planed it measures %s", phrase.Spaced(l.name), is(s.Thick, s.Wide), l.stock.Size, is(l.stock.T, l.stock.W))
 		x.Why = "only lumber as the sawmill left it is as large as its name"
 		return &x, false
 	}
 	if s.Thick <= 0 || s.Wide <= 0 || off > offMost {
-		x.What = fmt.Sprintf("the boards of %s are said to measure %s, and a %s measures %s", spaced(l.name), is(s.Thick, s.Wide), l.stock.Size, is(l.stock.T, l.stock.W))
+		x.What = fmt.Sprintf("the boards of %s are said to measure %s, and a %s measures %s", phrase.Spaced(l.name), is(s.Thick, s.Wide), l.stock.Size, is(l.stock.T, l.stock.W))
 		x.Why = "more than half an inch off is another size of lumber"
 		return &x, true
 	}

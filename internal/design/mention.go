@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"scantling/internal/expr"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/spell"
@@ -125,7 +126,7 @@ func (b *boardDecl) readable() []string {
 func (b *boardDecl) unreadable(n *source.Node, r *expr.Ref) snag.Snag {
 	word, known := r.Path[1], b.readable()
 	at := n.Sub(word.Start, word.End)
-	s := snag.Snag{Code: "no-such-reading", At: at, What: spaced(b.name) + " has no “" + word.Text + "” to read"}
+	s := snag.Snag{Code: "no-such-reading", At: at, What: phrase.Spaced(b.name) + " has no “" + word.Text + "” to read"}
 	if near := spell.Nearest(word.Text, known); len(near) > 0 && near[0] != word.Text {
 		s.Mends = []snag.Mend{snag.Replace("did you mean "+near[0]+"?", at, near[0])}
 	} else {

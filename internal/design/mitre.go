@@ -3,6 +3,7 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -50,7 +51,7 @@ func (s *single) mitred(w *endWay, side board.Side, what string) endAt {
 	end := mates[i].mitredEnd(bars[i], bar, l)
 	if !mates[i].one.asksMitre(end, l) {
 		their := mates[i].copy.Word(other.frameOf().Words[end]).Side()
-		l.w.tell(snag.Snag{Code: "mitre-alone", At: w.node.Range, What: what + " is mitred with " + spaced(other.d.name) + ", whose " + their + " end is not mitred with it",
+		l.w.tell(snag.Snag{Code: "mitre-alone", At: w.node.Range, What: what + " is mitred with " + phrase.Spaced(other.d.name) + ", whose " + their + " end is not mitred with it",
 			Why: "a mitre halves the corner between two boards, so that both are cut", Related: []snag.Related{{At: mates[i].one.endRange(end), Says: "the other end"}},
 			Mends: []snag.Mend{snag.Say("write mitre with " + l.d.name + " at that end too")}})
 		return endAt{}
@@ -61,7 +62,7 @@ func (s *single) mitred(w *endWay, side board.Side, what string) endAt {
 		return endAt{}
 	}
 	from = from.Union(span.Of(w.node.Ordinal))
-	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: spaced(other.d.name)}, toFit: true, from: from, turn: from, ok: true}
+	return endAt{End: setout.End{Planes: []geom.Plane{p}, Meets: phrase.Spaced(other.d.name)}, toFit: true, from: from, turn: from, ok: true}
 }
 
 // mitredEnd returns which end of the member makes a corner with a board of the lot:

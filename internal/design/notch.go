@@ -3,6 +3,7 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -44,7 +45,7 @@ func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
 	for _, o := range all.of {
 		if mine.Meets(o.box, n.Clearance) {
 			round = append(round, o.wood)
-			n.Meets = append(n.Meets, spaced(o.lot.d.name))
+			n.Meets = append(n.Meets, phrase.Spaced(o.lot.d.name))
 			who = append(who, o.member)
 		}
 	}
@@ -53,7 +54,7 @@ func (m *member) notch(b *board.Board, c *cutDecl) (setout.Notched, bool) {
 	}
 	out := setout.NotchRound(b, round, n)
 	for _, f := range out.Faults {
-		l.w.fault(c.at, f, "the notch "+spaced(c.name)+" of "+spaced(l.d.name))
+		l.w.fault(c.at, f, "the notch "+phrase.Spaced(c.name)+" of "+phrase.Spaced(l.d.name))
 	}
 	for i := range out.Cuts {
 		k := out.Which[i]
@@ -124,7 +125,7 @@ func (l *lot) mutual(c *cutDecl) bool {
 					if l.n < other.n {
 						return true // told of the later one
 					}
-					l.w.tell(snag.Snag{Code: "notch-mutual", At: c.at, What: spaced(l.d.name) + " and " + spaced(other.d.name) + " are each notched round the other",
+					l.w.tell(snag.Snag{Code: "notch-mutual", At: c.at, What: phrase.Spaced(l.d.name) + " and " + phrase.Spaced(other.d.name) + " are each notched round the other",
 						Related: []snag.Related{{At: oc.at, Says: "the other notch"}}, Mends: []snag.Mend{snag.Say("let one of them give way, and leave the other whole")}})
 					return true
 				}

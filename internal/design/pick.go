@@ -6,6 +6,7 @@ import (
 
 	"scantling/internal/expr"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -34,7 +35,7 @@ func (w *world) narrow(l *lot, n *source.Node, word expr.Word, some []*member, i
 		things[i] = copied{m.copy, m.number()}
 	}
 	var out []*member
-	for _, i := range w.narrowed(spaced(l.d.name), n, word, things, func(d setout.Dir) []int { return l.furthest(some, d, in) }) {
+	for _, i := range w.narrowed(phrase.Spaced(l.d.name), n, word, things, func(d setout.Dir) []int { return l.furthest(some, d, in) }) {
 		out = append(out, some[i])
 	}
 	return out
@@ -152,7 +153,7 @@ func (e *env) boardAmong(r *expr.Ref, l *lot, among []*member) expr.Value {
 				return expr.Value{}
 			}
 		}
-		return expr.Value{Kind: expr.Thing, Place: &place{thing: t, says: spaced(l.d.name)}}
+		return expr.Value{Kind: expr.Thing, Place: &place{thing: t, says: phrase.Spaced(l.d.name)}}
 	}
 	if v, ok := e.section(r, l); ok && len(r.Select) == 0 {
 		return v

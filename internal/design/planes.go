@@ -6,6 +6,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -160,7 +161,7 @@ func (w *world) roomOf(n *nameRef, in *scope) room {
 
 // gone tells that something reads what a when took away.
 func (w *world) gone(at span.Range, name string, when *said) {
-	w.tell(snag.Snag{Code: "not-there", At: at, What: "there is no " + spaced(name) + " here: it stands only when " + when.node.Text,
+	w.tell(snag.Snag{Code: "not-there", At: at, What: "there is no " + phrase.Spaced(name) + " here: it stands only when " + when.node.Text,
 		Related: []snag.Related{{At: when.node.Range, Says: "this took it away"}},
 		Mends:   []snag.Mend{snag.Say("put this under the same condition: when: " + when.node.Text + ", or … if " + when.node.Text + " otherwise …")}})
 }

@@ -5,6 +5,7 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -25,7 +26,7 @@ func (l *lot) plies() (n int, from span.Set) {
 	}
 	n, from, ok := l.w.count(d, "the number of plies", 0)
 	if ok && n < 2 || n > maxPlies {
-		l.w.error("absurd-count", d.node.Range, "the plies of "+spaced(l.d.name)+" come to "+strconv.Itoa(n)+", and a part is glued up from 2 to "+strconv.Itoa(maxPlies), "",
+		l.w.error("absurd-count", d.node.Range, "the plies of "+phrase.Spaced(l.d.name)+" come to "+strconv.Itoa(n)+", and a part is glued up from 2 to "+strconv.Itoa(maxPlies), "",
 			snag.Say("leave doubled: out for a single board, or buy thicker stock"))
 		return 1, from
 	}
@@ -49,7 +50,7 @@ func (s *single) ply() blankAt {
 	bar.Thick.Lo = bar.Thick.Hi - sec.ply.MM()
 	layer, err := setout.Fit(bar, whole.Ends[0], whole.Ends[1], 0, nil)
 	if err != nil {
-		s.lot.w.fault(s.lot.d.at, err, "a ply of "+spaced(s.lot.d.name))
+		s.lot.w.fault(s.lot.d.at, err, "a ply of "+phrase.Spaced(s.lot.d.name))
 		return blankAt{}
 	}
 	b.Blank = layer

@@ -228,8 +228,8 @@ func (e *entry) list(name string) []*source.Node {
 	return []*source.Node{n}
 }
 
-// phrase returns a parser over the text of a scalar; end tells what is left.
-func phrase(n *source.Node) *expr.Parser { return expr.NewParser(n.Text) }
+// parser returns a parser over the text of a scalar; end tells what is left.
+func parser(n *source.Node) *expr.Parser { return expr.NewParser(n.Text) }
 
 // finish reports what went wrong in a phrase, and whether it went right.
 func (r *reader) finish(n *source.Node, p *expr.Parser) bool {

@@ -49,7 +49,7 @@ func (r *reader) wayAndSize(e *entry, key string, i int, into *boxDecl) (expr.Di
 	if n == nil {
 		return 0, false
 	}
-	p := phrase(n)
+	p := parser(n)
 	d, ok := p.Dir()
 	if !ok {
 		p.Fail("phrase-form", "“"+key+"” is a direction and a length", `write, for instance, right 10"`)

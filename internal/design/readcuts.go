@@ -56,7 +56,7 @@ func (r *reader) taper(e *entry) *taperDecl {
 	if n == nil {
 		return nil
 	}
-	p := phrase(n)
+	p := parser(n)
 	if p.Word("both") {
 		t.both = true
 		p.Word("sides")
@@ -87,7 +87,7 @@ func (r *reader) taper(e *entry) *taperDecl {
 		r.snag("phrase-form", from.Range, "a taper starts so far from an end", "", snag.Say(`write, for instance, 6" below top`))
 		ok = false
 	}
-	q := phrase(to)
+	q := parser(to)
 	t.wide = &said{to, q.Expr(), r.sc}
 	if !q.Words("wide at") {
 		q.Fail("phrase-form", "a taper ends so wide at an end", `write, for instance, 2 3/4" wide at bottom`)

@@ -68,7 +68,7 @@ func (r *reader) end(n *source.Node) (endWay, bool) {
 	case source.Broken, source.List:
 		return w, false
 	case source.Scalar:
-		p := phrase(n)
+		p := parser(n)
 		if mitred := p.Words("mitre with"); mitred || p.Word("to") {
 			x := p.Expr()
 			if !r.finish(n, p) {

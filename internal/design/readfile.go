@@ -269,7 +269,7 @@ func (r *reader) point(name string, at span.Range, n *source.Node) pointDecl {
 	if n = r.scalar(n, "a point"); n == nil {
 		return out
 	}
-	p := phrase(n)
+	p := parser(n)
 	r.pointAt(n, p, &out)
 	if !r.finish(n, p) {
 		out.meets = nil

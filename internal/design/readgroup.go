@@ -2,6 +2,7 @@ package design
 
 import (
 	"scantling/internal/expr"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 	"scantling/internal/source"
 	"scantling/internal/span"
@@ -64,7 +65,7 @@ func (r *reader) uses(f *familyDecl, b *entry, n *source.Node) {
 		r.snag("wrong-form", n.Range, "“uses” names each use, and here is "+formOf(n), "", snag.Say("write uses: {left_one: {at: …}, right_one: {at: …}}"))
 		return
 	}
-	t := &table{"a use of " + spaced(f.name), append([]key(nil), useKeys...)}
+	t := &table{"a use of " + phrase.Spaced(f.name), append([]key(nil), useKeys...)}
 	if takes := b.find("takes"); takes != nil && takes.Kind == source.Map {
 		for _, k := range takes.Keys {
 			if t.find(k.Text) == nil {

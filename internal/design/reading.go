@@ -8,6 +8,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -89,7 +90,7 @@ func (e *env) reading(r *expr.Ref, l *lot, of []*member) expr.Value {
 			if m.rough() == nil {
 				return expr.Value{}
 			}
-			return expr.Value{Kind: expr.Position, From: m.fromWood(), Place: &place{any: true, says: spaced(l.d.name) + ", middle",
+			return expr.Value{Kind: expr.Position, From: m.fromWood(), Place: &place{any: true, says: phrase.Spaced(l.d.name) + ", middle",
 				mid: func(d setout.Dir) float64 { return m.middle(e.room.Room, d) }}}
 		case "steepness":
 			f := l.frameOf()
@@ -151,7 +152,7 @@ func (e *env) shared(r *expr.Ref, l *lot, of []*member) expr.Value {
 }
 
 func (e *env) several(r *expr.Ref, l *lot) expr.Value {
-	return e.tell("several-copies", r.At, "these words leave several copies of "+spaced(l.d.name)+", and a measure reads one", snag.Say("add a word that picks one of them"))
+	return e.tell("several-copies", r.At, "these words leave several copies of "+phrase.Spaced(l.d.name)+", and a measure reads one", snag.Say("add a word that picks one of them"))
 }
 
 func (e *env) noReading(r *expr.Ref, l *lot) expr.Value {
@@ -182,10 +183,10 @@ func (e *env) side(r *expr.Ref, l *lot, of []*member, d setout.Dir) expr.Value {
 		first.from, first.turn = first.from.Union(p.from), first.turn.Union(p.turn)
 	}
 	if is := sideKind(side); r.Check != "" && r.Check != is {
-		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(l.d.name)+" is its "+is+", not an "+r.Check, snag.Say("leave “"+r.Check+"” out, or name another side"))
+		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+phrase.Spaced(l.d.name)+" is its "+is+", not an "+r.Check, snag.Say("leave “"+r.Check+"” out, or name another side"))
 	}
 	m := of[0]
-	p := &place{plane: first.plane, turn: first.turn, of: m, side: side, word: d, says: spaced(l.d.name) + ", " + d.Side()}
+	p := &place{plane: first.plane, turn: first.turn, of: m, side: side, word: d, says: phrase.Spaced(l.d.name) + ", " + d.Side()}
 	if side.IsEdge() {
 		p.show = m.show
 	}
@@ -218,7 +219,7 @@ func (e *env) extent(r *expr.Ref, of []*member, d setout.Dir) expr.Value {
 		from = from.Union(m.from())
 	}
 	return expr.Value{Kind: expr.Position, From: from,
-		Place: &place{plane: e.room.Plane(d, best), turn: e.room.turn, says: spaced(of[0].lot.d.name) + ", " + mostWords[d]}}
+		Place: &place{plane: e.room.Plane(d, best), turn: e.room.turn, says: phrase.Spaced(of[0].lot.d.name) + ", " + mostWords[d]}}
 }
 
 func (e *env) lengthReading(r *expr.Ref, m *member, word string) expr.Value {
@@ -232,7 +233,7 @@ func (e *env) lengthReading(r *expr.Ref, m *member, word string) expr.Value {
 		mm = b.Short
 	case "edge_length":
 		if mm = b.EdgeLength; mm == 0 {
-			return e.tell("no-such-reading", r.At, "the ends of "+spaced(m.lot.d.name)+" are not parallel, so its edges differ", snag.Say("read .length or .short_length"))
+			return e.tell("no-such-reading", r.At, "the ends of "+phrase.Spaced(m.lot.d.name)+" are not parallel, so its edges differ", snag.Say("read .length or .short_length"))
 		}
 	}
 	return expr.Num(measure.Quantity{V: mm * nmPerMM, D: measure.DimLength}, b.long)
@@ -246,7 +247,7 @@ func (e *env) setting(r *expr.Ref, m *member, d setout.Dir) expr.Value {
 		return expr.Value{}
 	}
 	if !side.IsEnd() {
-		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+spaced(m.lot.d.name)+" is its "+sideKind(side)+", and a saw is set for its ends", snag.Say("name an end"))
+		return e.tell("not-that-side", r.At, "the "+d.Side()+" of "+phrase.Spaced(m.lot.d.name)+" is its "+sideKind(side)+", and a saw is set for its ends", snag.Say("name an end"))
 	}
 	n := b.End(side).N
 	local := geom.Plane{N: geom.Vec{X: n.Dot(b.Run), Y: n.Dot(b.Edge), Z: n.Dot(b.Face)}}

@@ -36,7 +36,7 @@ func (r *reader) placing(d *boardDecl, p *entry) {
 		d.centre = &pt
 	}
 	if n := p.scalar("corner"); n != nil {
-		q := phrase(n)
+		q := parser(n)
 		c := &cornerDecl{node: n}
 		var okA, okB bool
 		if c.a, okA = q.Dir(); okA {
@@ -91,7 +91,7 @@ func (r *reader) between(n *source.Node) *betweenDecl {
 			return nil
 		}
 		a := anchorDecl{node: s}
-		q := phrase(s)
+		q := parser(s)
 		switch {
 		case q.Word("centre"), q.Word("middle"):
 			a.centre = true
@@ -131,7 +131,7 @@ func (e *entry) tilts(name string) []tiltDecl {
 		if n = e.r.scalar(n, "“"+name+"”"); n == nil {
 			continue
 		}
-		p := phrase(n)
+		p := parser(n)
 		t := tiltDecl{key: name, node: n}
 		var ok bool
 		if p.Word("foot") {

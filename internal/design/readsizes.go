@@ -129,7 +129,7 @@ func (r *reader) sideWord(e *entry, key string) (expr.Dir, bool) {
 	if n == nil {
 		return 0, false
 	}
-	p := phrase(n)
+	p := parser(n)
 	d, ok := p.Dir()
 	if !ok {
 		p.Fail("phrase-form", "“"+key+"” names a side of the board", "write one of: "+strings.Join(sides, ", "))

@@ -7,6 +7,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/screw"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
@@ -193,7 +194,7 @@ func (w *world) amongSides(refs []ref, j *Joint, key string, st seat) {
 		ms, _ := w.listedAt(refs[i:i+1], st)
 		for _, m := range ms {
 			if !slices.Contains(j.Sides[0], m.id) && !slices.Contains(j.Sides[1], m.id) {
-				w.error("bad-joint", refs[i].node.Range, "“"+key+"” names "+spaced(m.lot.d.name)+", which this joint does not join", "", snag.Say("name one of the parts under join:"))
+				w.error("bad-joint", refs[i].node.Range, "“"+key+"” names "+phrase.Spaced(m.lot.d.name)+", which this joint does not join", "", snag.Say("name one of the parts under join:"))
 				break
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -43,7 +44,7 @@ func (l *lot) rowOf() rowAt {
 		}
 		div, err := setout.Divide(in)
 		if err != nil {
-			l.w.fault(r.node.Range, err, "the row "+spaced(l.d.name))
+			l.w.fault(r.node.Range, err, "the row "+phrase.Spaced(l.d.name))
 			return rowAt{}
 		}
 		if in.Open {
@@ -177,7 +178,7 @@ func (l *lot) rowLimit(s *said, f frameAt, along setout.Dir, start bool) (float6
 	}
 	at, err := setout.RowLimit(f.room.Room, p.plane, along, t.Slab, start)
 	if err != nil {
-		l.w.fault(s.node.Range, err, "the row "+spaced(l.d.name))
+		l.w.fault(s.node.Range, err, "the row "+phrase.Spaced(l.d.name))
 		return 0, span.Set{}, false
 	}
 	return at, v.From.Union(t.from), true
@@ -197,7 +198,7 @@ func (l *lot) rowSlab(i int) slabAt {
 	}
 	slab, err := setout.RowSlab(f.room.Room, f.Frame, along, r.start, r.Boards[i])
 	if err != nil {
-		l.w.fault(l.d.row.node.Range, err, "the row "+spaced(l.d.name))
+		l.w.fault(l.d.row.node.Range, err, "the row "+phrase.Spaced(l.d.name))
 		return slabAt{}
 	}
 	return slabAt{slab, nil, f.Side(along.Opposite()), r.from.Union(f.from), true}

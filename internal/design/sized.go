@@ -7,6 +7,7 @@ import (
 	"scantling/internal/expr"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -40,7 +41,7 @@ func (s *single) amount(c *cutDecl, said *said, what string, from *span.Set) (fl
 	}
 	f := s.lot.w.length(said, what)
 	if f.ok && f.v <= 0 {
-		s.lot.w.error("bad-size", said.node.Range, what+" of "+spaced(c.name)+" comes to "+s.lot.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength}), "", snag.Say("make it more than 0"))
+		s.lot.w.error("bad-size", said.node.Range, what+" of "+phrase.Spaced(c.name)+" comes to "+s.lot.w.d.print(measure.Quantity{V: f.v, D: measure.DimLength}), "", snag.Say("make it more than 0"))
 		return 0, false
 	}
 	*from = from.Union(f.from)
@@ -78,7 +79,7 @@ func (s *single) recess(c *cutDecl, b *blankAt, from span.Set) ([]board.Cut, boo
 			r.Across = setout.Stretch{From: aside.side, Lo: aside.mm, Hi: aside.mm + wide}
 		}
 	case d.kind == board.Notch && side.IsFace():
-		s.lot.w.error("not-that-side", c.at, "the "+d.side.Side()+" of "+spaced(s.lot.d.name)+" is a face, and a notch is cut into an edge or an end", "", snag.Say("write housing: to let something into a face"))
+		s.lot.w.error("not-that-side", c.at, "the "+d.side.Side()+" of "+phrase.Spaced(s.lot.d.name)+" is a face, and a notch is cut into an edge or an end", "", snag.Say("write housing: to let something into a face"))
 		return nil, false
 	case d.kind == board.Notch:
 		r.Side, r.Depth = board.Show, 0
@@ -109,7 +110,7 @@ func (s *single) recess(c *cutDecl, b *blankAt, from span.Set) ([]board.Cut, boo
 	}
 	cut, err := b.Recess(r)
 	if err != nil {
-		s.lot.w.fault(c.at, err, "the "+d.kind.String()+" "+spaced(c.name))
+		s.lot.w.fault(c.at, err, "the "+d.kind.String()+" "+phrase.Spaced(c.name))
 		return nil, false
 	}
 	return []board.Cut{cut}, true
@@ -127,10 +128,10 @@ func (s *single) sound(b *board.Board) {
 		return s.lot.d.at
 	}
 	for _, f := range setout.Tongues(b) {
-		s.lot.w.fault(at(f.Cut), f, "the cut "+spaced(f.Cut)+" of "+spaced(s.lot.d.name))
+		s.lot.w.fault(at(f.Cut), f, "the cut "+phrase.Spaced(f.Cut)+" of "+phrase.Spaced(s.lot.d.name))
 	}
 	if n := b.Solid.Bodies; n > 1 {
-		s.lot.w.fault(s.lot.d.at, &setout.Fault{Kind: setout.Parted, Count: n}, "a cut in "+spaced(s.lot.d.name))
+		s.lot.w.fault(s.lot.d.at, &setout.Fault{Kind: setout.Parted, Count: n}, "a cut in "+phrase.Spaced(s.lot.d.name))
 	}
 }
 
@@ -154,7 +155,7 @@ func (s *single) start(d *startDecl, b *blankAt, from *span.Set) (startAt, bool)
 			return out, false
 		}
 		if !out.side.IsEnd() {
-			l.w.error("not-that-side", d.node.Range, spaced(l.d.name)+" does not run that way", "from a place, a cut is measured along the board", snag.Say("say how far from which side of the board it starts"))
+			l.w.error("not-that-side", d.node.Range, phrase.Spaced(l.d.name)+" does not run that way", "from a place, a cut is measured along the board", snag.Say("say how far from which side of the board it starts"))
 			return out, false
 		}
 		out.mm = b.along(out.side, p.onAxis(f.room, setout.Dir(d.way)))
@@ -225,7 +226,7 @@ func (s *single) curve(c *cutDecl, b *blankAt, from span.Set) ([]board.Cut, bool
 			more, err = b.RoundCorners(c.name, side, radius)
 		}
 		if err != nil {
-			l.w.fault(c.at, err, "the "+d.kind.String()+" "+spaced(c.name))
+			l.w.fault(c.at, err, "the "+d.kind.String()+" "+phrase.Spaced(c.name))
 			return nil, false
 		}
 		if more == nil {
@@ -281,7 +282,7 @@ func (s *single) edges(b *board.Board) []board.Edge {
 			continue
 		}
 		if len(e.Along) == 0 {
-			l.w.error("not-that-side", d.node.Range, "no corner of "+spaced(l.d.name)+" lies there: it runs "+l.frameOf().Words[board.Finish].String(), "", snag.Say("name one of its sides, or all"))
+			l.w.error("not-that-side", d.node.Range, "no corner of "+phrase.Spaced(l.d.name)+" lies there: it runs "+l.frameOf().Words[board.Finish].String(), "", snag.Say("name one of its sides, or all"))
 			continue
 		}
 		out = append(out, e)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 )
 
@@ -24,9 +25,9 @@ func (m *member) spoken() string {
 
 func (m *member) spokenWhole() string {
 	l := m.lot
-	name := spaced(l.title())
-	if side, also := m.apart(), l.namesakes(); name == spaced(l.d.name) && len(also) > 0 {
-		return strings.TrimSpace(spaced(l.g.d.name)+" "+side) + " " + name
+	name := phrase.Spaced(l.title())
+	if side, also := m.apart(), l.namesakes(); name == phrase.Spaced(l.d.name) && len(also) > 0 {
+		return strings.TrimSpace(phrase.Spaced(l.g.d.name)+" "+side) + " " + name
 	}
 	side := m.apart()
 	if l.d.numbered() && len(l.singles()) > 1 {
@@ -70,7 +71,7 @@ func (l *lot) standing() map[*member]string {
 			seats[i] = b.Pose.Out(b.Wood.Centre)
 		}
 		for _, p := range peers {
-			words[p] = spaced(strings.Join(p.copy.calls, " "))
+			words[p] = phrase.Spaced(strings.Join(p.copy.calls, " "))
 		}
 		for _, axis := range [...]setout.Dir{setout.Front, setout.Left, setout.Down} {
 			unlike(peers, words, along(seats, axis))

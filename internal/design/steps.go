@@ -8,6 +8,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/expr"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/source"
@@ -141,9 +142,9 @@ func eachOf(copies []seat, named bool) []string {
 	out := make([]string, len(copies))
 	homes := make([]geom.Vec, len(copies))
 	for i, c := range copies {
-		out[i] = spaced(strings.Join(c.at.calls, " "))
+		out[i] = phrase.Spaced(strings.Join(c.at.calls, " "))
 		if named {
-			out[i] = strings.TrimSpace(spaced(c.g.d.name) + " " + out[i])
+			out[i] = strings.TrimSpace(phrase.Spaced(c.g.d.name) + " " + out[i])
 		}
 		homes[i], _ = c.g.mean(c.at, func(setout.Dir) bool { return true })
 	}
@@ -405,7 +406,7 @@ func (b *builder) finish() {
 			}
 		}
 		if len(missing) > 0 {
-			of := strconv.Itoa(len(missing)) + " of " + strconv.Itoa(len(b.w.built[l])) + " " + spaced(l.title())
+			of := strconv.Itoa(len(missing)) + " of " + strconv.Itoa(len(b.w.built[l])) + " " + phrase.Spaced(l.title())
 			s := snag.Snag{Code: "never-added", At: l.d.at, Boards: missing, What: "no step adds " + of}
 			if m, ok := b.w.d.addLast(l.d.name); ok && len(missing) == len(b.w.built[l]) && l.d.sc.outer == nil {
 				s.Mends = append(s.Mends, m)
@@ -418,7 +419,7 @@ func (b *builder) finish() {
 		if len(g.d.steps) > 0 && !b.followed[g.d.body] && g.present().yes {
 			b.followed[g.d.body] = true
 			b.w.tell(snag.Snag{Code: "never-followed", Severity: snag.Caution, At: g.d.at,
-				What:  "the steps of " + spaced(g.d.name) + " are written, and no step follows them",
+				What:  "the steps of " + phrase.Spaced(g.d.name) + " are written, and no step follows them",
 				Why:   "the plan then puts it together by what the file's own steps say",
 				Mends: []snag.Mend{snag.Say("write a step: {name: …, each: " + g.d.name + ", follow: " + g.d.name + ".steps}"), snag.Say("or take its steps out")}})
 		}

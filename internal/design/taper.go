@@ -3,6 +3,7 @@ package design
 import (
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/setout"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -29,7 +30,7 @@ func (s *single) taperSide(t *taperDecl) (side, at board.Side, ok bool) {
 		side = f.Side(setout.Dir(t.side))
 	}
 	if !at.IsEnd() || side.IsEnd() {
-		s.lot.w.error("not-that-side", t.node.Range, "a taper runs along a side of "+spaced(s.lot.d.name)+" from one of its ends, "+f.Words[board.Start].Side()+" or "+f.Words[board.Finish].Side(), "", snag.Say("name a side and its ends"))
+		s.lot.w.error("not-that-side", t.node.Range, "a taper runs along a side of "+phrase.Spaced(s.lot.d.name)+" from one of its ends, "+f.Words[board.Start].Side()+" or "+f.Words[board.Finish].Side(), "", snag.Say("name a side and its ends"))
 		return 0, 0, false
 	}
 	return side, at, true

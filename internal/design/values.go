@@ -5,6 +5,7 @@ import (
 
 	"scantling/internal/expr"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 	"scantling/internal/span"
 )
@@ -136,7 +137,7 @@ func (w *world) let(i int) expr.Value {
 		}
 		if p, ok := v.Place.(*place); ok && p.says == "" {
 			named := *p
-			named.says = spaced(l.name)
+			named.says = phrase.Spaced(l.name)
 			v.Place = &named
 		}
 		return v

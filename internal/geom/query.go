@@ -95,6 +95,25 @@ func (s *Solid) Extent(way Vec) (low, high float64) {
 	return low, high
 }
 
+// Ahead returns the stretch of the ray at + t·way, t ≥ 0, that lies in the cell, as
+// two t; the second is less than the first where it misses. A ray that only grazes
+// a facet misses.
+func (c *Cell) Ahead(at, way Vec) (from, to float64) {
+	to = math.Inf(1)
+	for _, h := range c.Planes {
+		slope, over := h.N.Dot(way), h.Over(at)
+		switch {
+		case slope > Same:
+			to = math.Min(to, -over/slope)
+		case slope < -Same:
+			from = math.Max(from, -over/slope)
+		case over > -Touch:
+			to = -1
+		}
+	}
+	return from, to
+}
+
 // Through returns the stretches of the line at + t·way that run through wood, as
 // pairs of t in order. Stretches that meet at a seam are joined.
 func (s *Solid) Through(at, way Vec) [][2]float64 {

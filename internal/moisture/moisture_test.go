@@ -46,7 +46,6 @@ func TestEquilibriumTable(t *testing.T) {
 }
 
 func TestShrinkageExamples(t *testing.T) {
-	const inch = 25.4
 	w19, t19 := Construction(19)
 	w12, t12 := Construction(12)
 	w9 := 6.031/100 - 0.215*9/100

@@ -8,6 +8,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/joint"
+	"scantling/internal/phrase"
 	"scantling/internal/reach"
 )
 
@@ -74,13 +75,13 @@ func (p *proposer) next() []string {
 		if on := p.onto(name); on == "" {
 			score += 4
 		} else if p.why[name] == "" {
-			p.why[name] = "before the " + spaced(on) + ", which is screwed to it"
+			p.why[name] = "before the " + phrase.Spaced(on) + ", which is screwed to it"
 		}
 		ok, by := p.comes(name)
 		if ok {
 			score += comesOff
 		} else if by != "" {
-			p.why[name] = "before the " + spaced(by) + ", which would be in the way"
+			p.why[name] = "before the " + phrase.Spaced(by) + ", which would be in the way"
 		}
 		if len(p.assemblies(p.without(name))) <= now {
 			score += 3
@@ -328,19 +329,13 @@ func (p *proposer) ids(places []int) []board.ID {
 
 func said(words string) design.Text { return design.Text{{Words: words}} }
 
-func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
-
 // title is names as the heading of a step: "Leg and upper rail".
 func title(names []string) string {
 	var words []string
 	for _, n := range names {
-		words = append(words, spaced(n))
+		words = append(words, phrase.Spaced(n))
 	}
-	s := strings.Join(words, ", ")
-	if n := len(words); n > 1 {
-		s = strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return phrase.Begin(phrase.List(words))
 }
 
 var ordinals = [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 )
 
@@ -43,7 +44,7 @@ func (w *writer) front() {
 	w.b.WriteString(`<div data-needs="">` + w.needs() + `</div>`)
 	for _, v := range w.pics.Views {
 		if v != nil {
-			w.f(`<h2 class="small">%s</h2>`, esc(upper(v.Title)))
+			w.f(`<h2 class="small">%s</h2>`, esc(phrase.Begin(v.Title)))
 			w.figure("view", v, 110)
 		}
 	}
@@ -142,9 +143,9 @@ func (w *writer) noteAt(i int, n shop.Note) string {
 
 func (w *writer) note(i int, n shop.Note) string {
 	// A name of the design file is said as its words.
-	out := strong(words(stop(upper(strings.ReplaceAll(n.What, "_", " ")))))
+	out := strong(words(stop(phrase.Begin(strings.ReplaceAll(n.What, "_", " ")))))
 	if n.Why != "" {
-		out += " " + words(stop(upper(n.Why)))
+		out += " " + words(stop(phrase.Begin(n.Why)))
 	}
 	for k, m := range n.Mends {
 		said := words(strings.TrimSuffix(m, "."))
@@ -161,7 +162,7 @@ func (w *writer) note(i int, n shop.Note) string {
 		out += "."
 	}
 	if n.Where != "" {
-		out += ` <span class="quiet">` + words(stop(upper(n.Where))) + "</span>"
+		out += ` <span class="quiet">` + words(stop(phrase.Begin(n.Where))) + "</span>"
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"scantling/internal/board"
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 )
 
@@ -100,7 +101,7 @@ func (w *writer) buy() {
 	if buy.Cost.Text != "" {
 		note := ""
 		if buy.PriceNote != "" {
-			note = " " + words(stop(upper(buy.PriceNote)))
+			note = " " + words(stop(phrase.Begin(buy.PriceNote)))
 		}
 		w.p("total", strong("Everything together: "+w.number(buy.Cost)+".")+note)
 	}

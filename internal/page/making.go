@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"scantling/internal/book"
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 )
 
@@ -110,19 +111,8 @@ func (w *writer) sheets() {
 }
 
 func (w *writer) partSheet(p *shop.Part) {
-	name := p.Name
-	if p.Hand != "" {
-		name += ", " + p.Hand
-	}
-	aside := "make one"
-	if p.Count > 1 {
-		aside = "make " + strconv.Itoa(p.Count) + " alike"
-	}
-	if p.Twin != "" {
-		aside += "; mirror of " + p.Twin
-	}
 	w.f(`<article class="sheet" id="sheet-%s"%s><h3><span class="letter">%s</span> %s <span class="quiet">%s</span></h3>`,
-		esc(p.Letter), boardsAttr(p.Boards), esc(p.Letter), words(name), esc(aside))
+		esc(p.Letter), boardsAttr(p.Boards), esc(p.Letter), words(p.Title()), esc(p.Aside()))
 	size := strong(w.number(p.Thick)+" × "+w.number(p.Wide)+" × "+w.number(p.Long)) + ", " + words(p.Stock) + "."
 	if p.Short != nil {
 		size += " Short point to short point " + w.number(*p.Short) + "."
@@ -139,7 +129,7 @@ func (w *writer) partSheet(p *shop.Part) {
 		}
 		said := w.text(e.Words)
 		if e.Note != "" && !strings.Contains(e.Words.String(), e.Note) {
-			said += " " + words(stop(upper(e.Note)))
+			said += " " + words(stop(phrase.Begin(e.Note)))
 		}
 		items = append(items, said)
 	}
@@ -159,7 +149,7 @@ func (w *writer) partSheet(p *shop.Part) {
 	for _, e := range p.Edges {
 		said := w.sentence(e.Words)
 		if said == "" {
-			said = words(upper(e.Edges)) + "."
+			said = words(phrase.Begin(e.Edges)) + "."
 		}
 		items = append(items, said)
 	}

@@ -47,7 +47,7 @@ func Chapters(r *shop.Readings, pics picture.Pictures, o Options) []Chapter {
 		id, title, aside string
 		write            func()
 	}{
-		{"front", r.Piece, w.edition(), w.front},
+		{"front", r.Piece, strings.Join(w.r.Edition(), ", "), w.front},
 		{"mend", "Mend this", "the plan cannot be built before this is mended", func() { w.notes("Mend this") }},
 		{"first", "First read this", "before the first cut", w.first},
 		{"boards", "Your boards", "measure two boards of each size and write the figures here", w.boards},
@@ -81,16 +81,4 @@ func HTML(chapters []Chapter, first int) string {
 			c.ID, c.ID, first+i, esc(c.Aside), h, c.ID, esc(c.Title), h, c.HTML)
 	}
 	return b.String()
-}
-
-// edition is the note beside the title.
-func (w *writer) edition() string {
-	var parts []string
-	if w.r.Revision != "" {
-		parts = append(parts, "revision "+w.r.Revision)
-	}
-	if w.r.Date != "" {
-		parts = append(parts, w.r.Date)
-	}
-	return strings.Join(append(parts, w.r.Units), ", ")
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"scantling/internal/phrase"
 	"strconv"
 	"strings"
 )
@@ -33,7 +34,7 @@ func (w *writer) step(i int) {
 		asides = append(asides, strconv.Itoa(s.People)+" people")
 	}
 	w.f(`<article class="step" id="step-%d" data-step="%d" data-tick="step %s"><h3><span class="letter">%d</span> %s <span class="quiet">%s</span></h3>`,
-		s.Number, i, esc(s.Name), s.Number, words(upper(s.Name)), esc(strings.Join(asides, "; ")))
+		s.Number, i, esc(s.Name), s.Number, words(phrase.Begin(s.Name)), esc(strings.Join(asides, "; ")))
 	w.b.WriteString(`<div class="scene" data-scene="">`)
 	if i < len(w.pics.Steps) {
 		w.figure("building", w.pics.Steps[i], 120)
@@ -138,7 +139,7 @@ func (w *writer) marks(i int) {
 		if said == nil {
 			continue
 		}
-		line := strong(words(upper(m.Spoken))+":") + " " + strings.Join(said, "; ")
+		line := strong(words(phrase.Begin(m.Spoken))+":") + " " + strings.Join(said, "; ")
 		if !strings.HasSuffix(last, ".") {
 			line += "."
 		}

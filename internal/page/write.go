@@ -8,6 +8,7 @@ import (
 
 	"scantling/internal/book"
 	"scantling/internal/drawing"
+	"scantling/internal/phrase"
 	"scantling/internal/picture"
 	"scantling/internal/shop"
 	"scantling/internal/svg"
@@ -132,7 +133,7 @@ func (w *writer) sentence(t shop.Text) string {
 		return ""
 	}
 	first := t[0]
-	first.Words = upper(first.Words)
+	first.Words = phrase.Begin(first.Words)
 	out := w.text(append(shop.Text{first}, t[1:]...))
 	if s := t.String(); stop(s) != s {
 		out += "."
@@ -209,14 +210,6 @@ func align(c column) string {
 		return ` class="right"`
 	}
 	return ""
-}
-
-// upper makes the first letter of a sentence large.
-func upper(s string) string {
-	if s == "" || s[0] < 'a' || s[0] > 'z' {
-		return s
-	}
-	return string(s[0]-'a'+'A') + s[1:]
 }
 
 // stop ends a sentence.

@@ -1,8 +1,6 @@
 package picture
 
 import (
-	"math"
-
 	"scantling/internal/drawing"
 	"scantling/internal/geom"
 	"scantling/internal/shop"
@@ -37,19 +35,7 @@ func open(w *work, at, toward geom.Vec) bool {
 	for _, b := range w.placed {
 		here, along := b.Pose.In(at), b.Pose.InWay(toward)
 		for _, c := range b.Cells {
-			lo, hi := 0.0, math.Inf(1)
-			for _, h := range c.Planes {
-				slope, over := h.N.Dot(along), h.Over(here)
-				switch {
-				case slope > geom.Same:
-					hi = math.Min(hi, -over/slope)
-				case slope < -geom.Same:
-					lo = math.Max(lo, -over/slope)
-				case over > -geom.Touch:
-					hi = -1
-				}
-			}
-			if hi > lo+geom.Touch {
+			if from, to := c.Ahead(here, along); to > from+geom.Touch {
 				return false
 			}
 		}

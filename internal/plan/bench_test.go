@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"os"
 	"testing"
 
 	"scantling/internal/cutplan"
@@ -86,49 +87,20 @@ func BenchmarkWhole(b *testing.B) {
 	}
 }
 
-// stall is a market stall so many bays long: posts in pairs and rails at front and
-// back of every bay, and a deck of slats across them, about twelve boards a bay.
-func stall(bays int) []byte {
-	return fmt.Appendf(nil, `piece: Market stall
-units: inch
-let:
-  bay: 30"
-  run: %d * bay
-lumber:
-  frame: {size: 2x4, wood: southern pine}
-  deck: {size: 1x4, wood: southern pine}
-parts:
-  post:
-    of: frame
-    place: {runs: up, faces: front, front: 12" in front of middle}
-    ends: {bottom: floor, top: 30" above floor}
-    copies: [every: {of: left, from: run / 2 left of middle, toward: right, each: bay, to: run - bay}, mirror: front-back]
-  rail:
-    of: frame
-    length: bay - 1/8"
-    place: {runs: right, faces: front, front: against post.back, top: 30" above floor}
-    copies: [every: {of: left, from: run / 2 left of middle, toward: right, each: bay, to: run - bay}, mirror: front-back]
-rows:
-  slat:
-    of: deck
-    length: 26"
-    place: {runs: back, faces: up, bottom: 30" above floor}
-    fill: {along: right, from: run / 2 left of middle, to: run / 2 right of middle}
-    gap: {about: 1/4", from: 1/8", to: 1", leftover: even}
-joints:
-  posts: {join: [post, rail], with: screw 10 x 2 1/2, through: rail, pattern: {count: 2}}
-  slats: {join: [slat, rail], with: screw 8 x 2, through: slat, pattern: {count: 2}}
-steps:
-  - {name: Frame, add: [post, rail], fasten: [posts]}
-  - {name: Deck, add: slat, fasten: [slats]}
-`, bays)
+// stall is a market stall so many bays long.
+func stall(b *testing.B, bays int) []byte {
+	text, err := os.ReadFile("../testdata/stall.yaml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	return bytes.Replace(text, []byte("8 * bay"), fmt.Appendf(nil, "%d * bay", bays), 1)
 }
 
 // BenchmarkGrowth is the cost of a board in generated pieces of about 100, 1,000
 // and 5,000: near-linear growth keeps ns/board level.
 func BenchmarkGrowth(b *testing.B) {
 	for _, bays := range []int{8, 80, 400} {
-		src := stall(bays)
+		src := stall(b, bays)
 		for want, tier := range []string{"live", "settled"} {
 			p := run(b, src, Live)
 			boards := len(p.Piece.Boards)

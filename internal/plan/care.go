@@ -3,6 +3,7 @@ package plan
 import (
 	"strings"
 
+	"scantling/internal/phrase"
 	"scantling/internal/proof"
 	"scantling/internal/shop"
 	"scantling/internal/span"
@@ -51,7 +52,7 @@ func (p *Plan) care() {
 	}{{proof.FromWork, "take the length of %s from the work"}, {proof.Match, "cut each kind of %s to one stop, for twins must match"},
 		{proof.AsMarked, "cut %s to the mark"}, {proof.AnyNear, "%s may be a little long or short"}} {
 		if letters := needs[c.need]; letters != nil {
-			clauses = append(clauses, strings.Replace(c.says, "%s", sentenceList(letters), 1))
+			clauses = append(clauses, strings.Replace(c.says, "%s", phrase.List(letters), 1))
 		}
 	}
 	if clauses == nil {
@@ -109,12 +110,4 @@ func (p *Plan) hangs() *Hangs {
 		}
 	}
 	return h
-}
-
-// sentenceList joins letters as a sentence does.
-func sentenceList(words []string) string {
-	if len(words) == 1 {
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

@@ -9,6 +9,7 @@ import (
 	"scantling/internal/joint"
 	"scantling/internal/measure"
 	"scantling/internal/part"
+	"scantling/internal/phrase"
 	"scantling/internal/shop"
 	"scantling/internal/span"
 )
@@ -46,7 +47,7 @@ func causes(was, is *design.Piece, pen shop.Pen) []cause {
 		if l.Stock == nil || old.Stock == nil || l.Stock.T == old.Stock.T && l.Stock.W == old.Stock.W {
 			continue
 		}
-		c := cause{from: l.From, says: shop.Words("Your boards of " + spaced(l.Name) + ", " + string(l.Stock.Size) + ", are "),
+		c := cause{from: l.From, says: shop.Words("Your boards of " + phrase.Spaced(l.Name) + ", " + string(l.Stock.Size) + ", are "),
 			why: shop.Words("your " + string(l.Stock.Size) + " is ")}
 		first := true
 		for _, m := range []struct {
@@ -205,7 +206,7 @@ func (c *comparison) rows(was, is *design.Piece) []shop.Text {
 		if !ok {
 			continue
 		}
-		t := shop.Words("Row of " + spaced(r.Name) + ": ")
+		t := shop.Words("Row of " + phrase.Spaced(r.Name) + ": ")
 		said := false
 		for _, f := range []struct {
 			words    string
@@ -245,10 +246,8 @@ func (c *comparison) joints() []shop.Text {
 			for _, p := range j.Pairs {
 				from = from.Union(p.Area.From)
 			}
-			out = append(out, c.because(shop.Words("Joint "+spaced(j.Name)+": "+was+" becomes "+now), from))
+			out = append(out, c.because(shop.Words("Joint "+phrase.Spaced(j.Name)+": "+was+" becomes "+now), from))
 		}
 	}
 	return out
 }
-
-func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -71,17 +71,11 @@ var europe []byte
 //go:embed australasia.csv
 var australasia []byte
 
-// DemoCSV returns the text of the demonstration price book. Its prices are
+// DemoCSVIn returns the text of a region's demonstration price book. Its prices are
 // invented and stand for no yard.
-func DemoCSV() []byte { return DemoCSVIn(region.America) }
-
-// DemoCSVIn returns the text of a region's demonstration price book, invented too.
 func DemoCSVIn(r region.Region) []byte {
 	return append([]byte(nil), [...][]byte{region.America: demo, region.Europe: europe, region.Australasia: australasia}[r]...)
 }
-
-// Demo returns the demonstration price book.
-func Demo() *Book { return DemoIn(region.America) }
 
 // DemoIn returns a region's demonstration price book.
 func DemoIn(r region.Region) *Book {

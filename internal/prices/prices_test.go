@@ -8,12 +8,13 @@ import (
 
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/region"
 	"scantling/internal/screw"
 	"scantling/internal/span"
 )
 
 func TestDemoBook(t *testing.T) {
-	b, snags := Parse("demo.csv", DemoCSV())
+	b, snags := Parse("demo.csv", DemoCSVIn(region.America))
 	if len(snags) > 0 {
 		t.Fatalf("%+v", snags)
 	}
@@ -191,7 +192,7 @@ func TestMendsMend(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	f.Add(DemoCSV())
+	f.Add(DemoCSVIn(region.America))
 	f.Add([]byte("place,x\nsize,wood,grade,treatment,length_ft,price\n2x4,cedar,,none,8,1.00\n"))
 	f.Add([]byte("region,UK\ncurrency,£\nsize,wood,grade,treatment,length_mm,price\n47x100,redwood,,H3,3600,£1.00\n"))
 	f.Add([]byte("hardware,count,price\n\"nut 5/16\",1,0.10\n"))

@@ -32,6 +32,9 @@ func (r Region) String() string { return names[r].name }
 // Metric reports whether lumber is sold in millimetres there.
 func (r Region) Metric() bool { return r != America }
 
+// Short is how a person asks for one in a few letters, for messages.
+const Short = "us, uk, eu, au or nz"
+
 // Parse reads a region by its name or a country's, in any case: "UK and
 // Europe", "uk", "New Zealand". It returns false for anything else.
 func Parse(s string) (Region, bool) {

@@ -8,6 +8,7 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/span"
 )
 
@@ -125,7 +126,7 @@ func (s *shop) lifts(r *Step, ds []*doing) (people int, why Text) {
 	}
 	held := 0
 	for _, l := range d.loads {
-		what := "the " + called(l.made)
+		what := "the " + phrase.Spaced(l.made)
 		if l.made == "" {
 			what = "the " + s.piece.Boards[l.boards[0]].Spoken
 		} else {
@@ -164,7 +165,7 @@ func (s *shop) letters(r *Step, ds []*doing) Around {
 			continue
 		}
 		if side, other, ok := s.covered(b); ok {
-			place := "on the " + side + " the " + called(s.piece.Boards[other].Name) + " will cover"
+			place := "on the " + side + " the " + phrase.Spaced(s.piece.Boards[other].Name) + " will cover"
 			if on[place] == nil {
 				places = append(places, place)
 			}
@@ -175,7 +176,7 @@ func (s *shop) letters(r *Step, ds []*doing) Around {
 		return Around{}
 	}
 	for i, place := range places {
-		places[i] = list(on[place]) + " " + place
+		places[i] = phrase.List(on[place]) + " " + place
 	}
 	words := strings.Join(places, "; ")
 	if strings.Contains(words, "on the face ") {

@@ -10,6 +10,7 @@ import (
 	"scantling/internal/joint"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
 	"scantling/internal/span"
@@ -65,9 +66,9 @@ func (s *shop) clamps(r *Step, d *doing) []Around {
 		if glued {
 			k.count = max(1, int(math.Ceil(longest(w.pair.Contact)/clampApart)))
 		}
-		name := called(w.pair.A.Name) + " and " + called(w.pair.B.Name)
+		name := phrase.Spaced(w.pair.A.Name) + " and " + phrase.Spaced(w.pair.B.Name)
 		if w.pair.A.Name == w.pair.B.Name {
-			name = called(w.pair.A.Name) + "s"
+			name = phrase.Spaced(w.pair.A.Name) + "s"
 		}
 		at := slices.IndexFunc(kinds, func(x kind) bool { return x.opening.Text == k.opening.Text && x.glued == glued })
 		if at < 0 {
@@ -130,10 +131,10 @@ func longest(c geom.Contact) float64 {
 func (s *shop) squeeze(p *joint.Pair, d *doing) squeeze {
 	at, way := p.Contact.Middle, p.Contact.Plane.N
 	type stretch struct {
-		lo, hi     float64
-		in, out    geom.Vec // outward normals where the line comes out
-		board      int
-		used, both bool
+		lo, hi  float64
+		in, out geom.Vec // outward normals where the line comes out
+		board   int
+		used    bool
 	}
 	var all []stretch
 	for _, id := range d.present {

@@ -8,6 +8,7 @@ import (
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
 	"scantling/internal/part"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 	"scantling/internal/span"
 	"scantling/internal/wood"
@@ -75,7 +76,7 @@ func Compute(p *design.Piece, m *joint.Meetings, joints []joint.Joint, parts []*
 	for _, step := range p.Steps {
 		for _, id := range step.Add {
 			if i, ok := s.at[id]; ok {
-				if name := called(p.Boards[i].Name); s.built[name] == 0 {
+				if name := phrase.Spaced(p.Boards[i].Name); s.built[name] == 0 {
 					s.built[name] = len(s.built) + 1
 				}
 			}
@@ -225,7 +226,7 @@ func goes(p *part.Part, drawn Lies) []Text {
 		if l.Face != drawn.Face {
 			turns = append(turns, "its "+drawn.Face+" is the "+l.Face)
 		}
-		out = append(out, Words("As "+list(as[l])+" "+list(turns)+"."))
+		out = append(out, Words("As "+phrase.List(as[l])+" "+phrase.List(turns)+"."))
 	}
 	return out
 }

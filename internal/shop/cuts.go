@@ -5,12 +5,13 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/steady"
 )
 
 // cut says a cut beside the ends, and the marks to lay it out by.
 func (s *shop) cut(b *board.Board, c board.Cut) CutReading {
-	r := CutReading{Kind: c.Kind.String(), Name: called(c.Name)}
+	r := CutReading{Kind: c.Kind.String(), Name: phrase.Spaced(c.Name)}
 	switch c.Kind {
 	case board.Taper:
 		s.taper(b, c, &r)

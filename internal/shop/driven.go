@@ -2,6 +2,7 @@ package shop
 
 import (
 	"scantling/internal/joint"
+	"scantling/internal/phrase"
 	"scantling/internal/screw"
 	"scantling/internal/span"
 )
@@ -20,7 +21,7 @@ type driven struct {
 // how says what goes through what into what, and how it is set.
 func (s *shop) how(l *driven, total Shown) Text {
 	f := l.use.Fastener
-	through, into := "the "+list(l.through), "the "+list(l.into)
+	through, into := "the "+phrase.List(l.through), "the "+phrase.List(l.into)
 	t := Text(nil).Show(total).Say(" " + counted(f, l.count))
 	sunk, plain := [2]float64{}, true // heads and nuts below the face
 	if len(l.use.Axes) > 0 {
@@ -32,11 +33,11 @@ func (s *shop) how(l *driven, total Shown) Text {
 		of := l.pair.A
 		switch {
 		case of.Name != l.pair.B.Name:
-			t = Words(upper(string(f.Family)) + " between " + through + " and " + into)
+			t = Words(phrase.Begin(string(f.Family)) + " between " + through + " and " + into)
 		case of.Ply > 0:
-			t = Words(upper(string(f.Family)) + " over the whole face, between the plies of the " + called(of.Name))
+			t = Words(phrase.Begin(string(f.Family)) + " over the whole face, between the plies of the " + phrase.Spaced(of.Name))
 		default: // side by side in a row
-			t = Words(upper(string(f.Family)) + " between one " + called(of.Name) + " and the next")
+			t = Words(phrase.Begin(string(f.Family)) + " between one " + phrase.Spaced(of.Name) + " and the next")
 		}
 	case f.Family == screw.Corner:
 		t = t.Say(" in the corner where " + through + " and " + into + " meet")
@@ -81,7 +82,7 @@ func (s *shop) how(l *driven, total Shown) Text {
 func (s *shop) drill(t Text, l *driven, bits []Shown, deep float64) Text {
 	f := l.use.Fastener
 	wood := l.from.Union(l.pair.A.Section, l.pair.B.Section)
-	into := "the " + list(l.into)
+	into := "the " + phrase.List(l.into)
 	switch {
 	case f.Screwed() && len(bits) == 1:
 		t = t.Say("; mark them through the bracket and drill ").Show(bits[0]).Say(", ").Show(s.pen.Length(deep, wood)).Say(" deep")

@@ -9,6 +9,7 @@ import (
 
 	"scantling/internal/joint"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/screw"
 	"scantling/internal/snag"
 )
@@ -95,10 +96,10 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 				l.from = l.from.Union(w.pair.A.LengthFrom, w.pair.B.LengthFrom) // how many go into the length
 			}
 			l.even = l.even && u.Count == l.use.Count
-			if n := called(w.pair.Through.Name); !has(l.through, n) {
+			if n := phrase.Spaced(w.pair.Through.Name); !has(l.through, n) {
 				l.through = append(l.through, n)
 			}
-			if n := called(w.pair.Into().Name); !has(l.into, n) {
+			if n := phrase.Spaced(w.pair.Into().Name); !has(l.into, n) {
 				l.into = append(l.into, n)
 			}
 		}
@@ -118,7 +119,7 @@ func (s *shop) stepFasteners(ws []waiting) []StepFastener {
 			}
 		}
 		t = s.drill(t, l, bits, deep)
-		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: called(ws[0].joint.Name), Words: t, Bits: bits, Driven: drivenFrom(ws, f.Name())})
+		out = append(out, StepFastener{What: f.Name(), Count: l.count, Joint: phrase.Spaced(ws[0].joint.Name), Words: t, Bits: bits, Driven: drivenFrom(ws, f.Name())})
 		if f.Driven() {
 			out[len(out)-1].Drill = s.drills(ws)
 		}

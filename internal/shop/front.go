@@ -7,6 +7,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/region"
 	"scantling/internal/screw"
 	"scantling/internal/span"
@@ -59,7 +60,7 @@ func (s *shop) finish() {
 		coats = "one coat"
 	}
 	least, most := tins(tin.most), tins(tin.least)
-	s.out.Finish = Words(upper(coats) + " of " + f.With + " over ").Show(s.pen.Area(area, from)).
+	s.out.Finish = Words(phrase.Begin(coats) + " of " + f.With + " over ").Show(s.pen.Area(area, from)).
 		Say(" of wood, measured before the boards are put together: ").Show(least)
 	if most.Text != least.Text {
 		s.out.Finish = s.out.Finish.Say(" to ").Show(most)
@@ -229,7 +230,7 @@ func (s *shop) cautions() {
 		}
 	}
 	if treated != nil {
-		add("Treated wood", "Pressure-treated with preservative: the "+list(treated)+". Saw it outdoors with goggles and a dust mask, wash your hands before you eat, and wash work clothes apart. Never burn it, not even the sawdust; sweep that up. Do not use it where bare food lies on it. (After the consumer sheet for treated wood of the United States Environmental Protection Agency, from memory.)")
+		add("Treated wood", "Pressure-treated with preservative: the "+phrase.List(treated)+". Saw it outdoors with goggles and a dust mask, wash your hands before you eat, and wash work clothes apart. Never burn it, not even the sawdust; sweep that up. Do not use it where bare food lies on it. (After the consumer sheet for treated wood of the United States Environmental Protection Agency, from memory.)")
 		add("Cut ends", "Every cut, notch and hole opens treated wood to the wet. "+map[region.Region]string{
 			region.America:     "Brush two coats of copper naphthenate (2 percent copper) on each before you put the parts together. (AWPA standard M4, from memory.)",
 			region.Europe:      "Brush two coats of a preservative sold for cut ends on each before you put the parts together. (BS 8417, from memory.)",
@@ -244,13 +245,13 @@ func (s *shop) cautions() {
 		}
 	}
 	if small != nil {
-		saw += " Part " + list(small) + " is short: cut it last, while it is still on the end of a longer board."
+		saw += " Part " + phrase.List(small) + " is short: cut it last, while it is still on the end of a longer board."
 	}
 	add("At the saw", saw+" (Common practice.)")
 	if j.rips > 0 {
 		words := "Keep a push stick at hand, stand aside of the board, and rip while the board is as long as the cutting plan lets it be."
 		if j.thin != nil {
-			words += " The strip ripped off for part " + list(j.thin) + " is under " + s.pen.pick("an inch and a half", "40 mm") + ": too thin for a circular saw's guide, so use a table saw."
+			words += " The strip ripped off for part " + phrase.List(j.thin) + " is under " + s.pen.pick("an inch and a half", "40 mm") + ": too thin for a circular saw's guide, so use a table saw."
 		}
 		add("Ripping", words+" (Common practice.)")
 	}
@@ -277,7 +278,7 @@ func (s *shop) byUse(add func(title, words string)) {
 	for _, t := range s.piece.Use.Touches {
 		for _, id := range t.On {
 			if i, ok := s.at[id]; ok {
-				if name := called(s.piece.Boards[i].Name); !has(touched[t.What], name) {
+				if name := phrase.Spaced(s.piece.Boards[i].Name); !has(touched[t.What], name) {
 					touched[t.What] = append(touched[t.What], name)
 				}
 			}
@@ -287,13 +288,13 @@ func (s *shop) byUse(add func(title, words string)) {
 		}
 	}
 	if on := touched["food"]; on != nil {
-		add("Food", "Food lies on the "+list(on)+": leave the wood bare there or oil it with an oil that is fit for food, put no end-cut preservative on it, and scrub it with soap and water after use.")
+		add("Food", "Food lies on the "+phrase.List(on)+": leave the wood bare there or oil it with an oil that is fit for food, put no end-cut preservative on it, and scrub it with soap and water after use.")
 	}
 	if on := touched["soil"]; on != nil {
-		add("Soil for food", "Soil that food grows in lies against the "+list(on)+": no end-cut preservative on the inside, and a liner with drain holes where the wood is treated.")
+		add("Soil for food", "Soil that food grows in lies against the "+phrase.List(on)+": no end-cut preservative on the inside, and a liner with drain holes where the wood is treated.")
 	}
 	if on := touched["skin"]; on != nil {
-		add("Skin", "People sit or lean on the "+list(on)+": sand it with the grain, feel for splinters with a cloth, and round every corner a hand or a knee finds.")
+		add("Skin", "People sit or lean on the "+phrase.List(on)+": sand it with the grain, feel for splinters with a cloth, and round every corner a hand or a knee finds.")
 	}
 	if s.piece.Use.Who == "children" {
 		words := "Children use it: round every corner and edge they can reach and sink every screw head."

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/span"
 )
 
@@ -83,7 +84,7 @@ func (s *shop) spacers(r *Step, ds []*doing) {
 		l, ok := gap.Length()
 		if ok && laid[name] && l.MM() >= thinnest {
 			thick := s.pen.Quantity(gap, from)
-			s.want(Jig{Step: r.Number, What: "spacer", Count: 2, Long: spacerLong.show(s.pen), Thick: &thick, Use: Words("between the " + called(name) + "s")})
+			s.want(Jig{Step: r.Number, What: "spacer", Count: 2, Long: spacerLong.show(s.pen), Thick: &thick, Use: Words("between the " + phrase.Spaced(name) + "s")})
 		}
 	}
 	for i := range s.piece.Rows {
@@ -118,7 +119,7 @@ func (s *shop) stops() {
 		}
 		first := s.out.Parts[slices.IndexFunc(s.out.Parts, func(p *Part) bool { return p.Long.Text == l })].Long
 		first.From = from
-		use = use.Say("at ").Show(first).Say(" for " + list(parts[l]))
+		use = use.Say("at ").Show(first).Say(" for " + phrase.List(parts[l]))
 	}
 	if len(use) > 0 {
 		s.want(Jig{What: "stop block", Count: 1, Long: blockLong.show(s.pen), Use: use})
@@ -224,7 +225,7 @@ func (j *Jig) Says() Text {
 	if j.Offcuts == nil {
 		return t.Say(", from wood of your own: the cutting leaves no piece long enough")
 	}
-	return t.Say(", from " + list(j.Offcuts))
+	return t.Say(", from " + phrase.List(j.Offcuts))
 }
 
 func (j *Jig) around() Around {

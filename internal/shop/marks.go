@@ -6,6 +6,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 )
 
 // A ground is the boards that are there when another is placed, as places in
@@ -115,7 +116,7 @@ func (s *shop) placeLoad(l load, here *ground) BoardMarks {
 	b := s.piece.Boards[at]
 	out := BoardMarks{Board: b.ID, Boards: []board.ID{b.ID}, Spoken: b.Spoken}
 	if l.made != "" {
-		out.Spoken = called(l.made)
+		out.Spoken = phrase.Spaced(l.made)
 	}
 	switch {
 	case len(here.order) == 0:

@@ -5,6 +5,7 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/design"
+	"scantling/internal/phrase"
 	"scantling/internal/snag"
 )
 
@@ -22,7 +23,7 @@ func Notes(all snag.List, p *design.Piece, r *Readings) []Note {
 	var out []Note
 	for i := range all {
 		x := &all[i]
-		n := Note{Kind: x.Severity.Title(), What: upper(x.What), Why: x.Why, Snag: x}
+		n := Note{Kind: x.Severity.Title(), What: phrase.Begin(x.What), Why: x.Why, Snag: x}
 		if x.CannotTell {
 			n.What = "It cannot be told: " + x.What
 		}
@@ -40,7 +41,7 @@ func Notes(all snag.List, p *design.Piece, r *Readings) []Note {
 				where = append(where, "step "+number(step.Number)+", "+step.Name)
 			}
 		}
-		n.Where = list(where)
+		n.Where = phrase.List(where)
 		out = append(out, n)
 	}
 	return out

@@ -11,6 +11,7 @@ import (
 	"scantling/internal/geom"
 	"scantling/internal/measure"
 	"scantling/internal/part"
+	"scantling/internal/phrase"
 	"scantling/internal/span"
 	"scantling/internal/steady"
 )
@@ -26,7 +27,7 @@ func (s *shop) part(p *part.Part) *Part {
 		width = b.Section
 	}
 	r := &Part{
-		Letter: p.Letter, Name: called(p.Name), Hand: p.Hand.String(), Count: len(p.Of),
+		Letter: p.Letter, Name: phrase.Spaced(p.Name), Hand: p.Hand.String(), Count: len(p.Of),
 		Lumber: b.Lumber, Master: b.ID,
 		Thick:    s.pen.Length(b.T.MM(), stock),
 		Wide:     s.pen.Length(b.W.MM(), width),
@@ -132,7 +133,7 @@ func (s *shop) cutNote(p *part.Part, r *Part) Text {
 		if i > 0 {
 			t = t.Say("; ")
 		} else if c[0].Shown == nil {
-			c = append(Text{{Words: upper(c[0].Words)}}, c[1:]...)
+			c = append(Text{{Words: phrase.Begin(c[0].Words)}}, c[1:]...)
 		}
 		t = t.Add(c)
 	}
@@ -183,7 +184,7 @@ func (s *shop) origin(p *part.Part) Origin {
 			continue
 		}
 		thing, _, _ := strings.Cut(c.Meets, ", ")
-		if first, ok := s.built[thing]; ok && first > s.built[called(p.Name)] {
+		if first, ok := s.built[thing]; ok && first > s.built[phrase.Spaced(p.Name)] {
 			return Reference
 		}
 	}
@@ -252,7 +253,7 @@ func arrises(b *board.Board, along []board.Arris) string {
 	for _, a := range along {
 		names = append(names, "the corner between "+sideName(b, a[1])+" and "+sideName(b, a[0]))
 	}
-	return list(names)
+	return phrase.List(names)
 }
 
 // holes says the holes of a board that are drilled at the bench, from its first
@@ -321,7 +322,7 @@ func (s *shop) hole(b *board.Board, h board.Hole) HoleReading {
 	}
 	if k, ok := s.at[h.Mate]; ok && r.Together {
 		r.Mate = h.Mate
-		r.Words = r.Words.Say(", clamped to the " + called(s.piece.Boards[k].Name) + " and through both at once")
+		r.Words = r.Words.Say(", clamped to the " + phrase.Spaced(s.piece.Boards[k].Name) + " and through both at once")
 	}
 	return r
 }

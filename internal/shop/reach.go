@@ -10,6 +10,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/order"
+	"scantling/internal/phrase"
 	"scantling/internal/reach"
 )
 
@@ -123,7 +124,7 @@ func comes(p *design.Piece, l *order.Look, k int) string {
 	if name == "" {
 		name = p.Boards[l.Items[k][0]].Name
 	}
-	return called(name)
+	return phrase.Spaced(name)
 }
 
 // in says how things come in, those with one way together; one of several that come
@@ -163,12 +164,12 @@ func (r *Reach) in(p *design.Piece) Text {
 				continue
 			case count[key] > 1:
 				n = many(n)
-			case len(ways[n]) > 1 && called(b.Name) == n:
+			case len(ways[n]) > 1 && phrase.Spaced(b.Name) == n:
 				n = b.Spoken
 			}
 			who = append(who, "the "+n)
 		}
-		parts = append(parts, list(who)+" "+from)
+		parts = append(parts, phrase.List(who)+" "+from)
 	}
 	return Text(nil).Say(strings.Join(parts, "; "))
 }
@@ -182,7 +183,7 @@ func (r *Reach) mind(p *design.Piece) []Text {
 		for _, id := range ids {
 			who = append(who, "the "+p.Board(id).Spoken)
 		}
-		out = append(out, Words("put together first, on their own, while a tool gets at them: "+list(who)))
+		out = append(out, Words("put together first, on their own, while a tool gets at them: "+phrase.List(who)))
 	}
 	if r.Order != nil {
 		var names []string
@@ -197,7 +198,7 @@ func (r *Reach) mind(p *design.Piece) []Text {
 		}
 	}
 	for _, t := range r.Tools {
-		of := "of the " + called(t.Joint)
+		of := "of the " + phrase.Spaced(t.Joint)
 		switch {
 		case t.Clear != "yes":
 			continue // a note tells

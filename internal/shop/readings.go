@@ -512,3 +512,35 @@ type Change struct {
 	Revision, Date string
 	What           Text
 }
+
+// Title returns the part's name with its hand: "arm, left".
+func (p *Part) Title() string {
+	if p.Hand == "" {
+		return p.Name
+	}
+	return p.Name + ", " + p.Hand
+}
+
+// Aside says how many to make, and which part is the other hand.
+func (p *Part) Aside() string {
+	aside := "make one"
+	if p.Count > 1 {
+		aside = "make " + strconv.Itoa(p.Count) + " alike"
+	}
+	if p.Twin != "" {
+		aside += "; mirror of " + p.Twin
+	}
+	return aside
+}
+
+// Edition is the note beside the title: revision, date, units.
+func (r *Readings) Edition() []string {
+	var parts []string
+	if r.Revision != "" {
+		parts = append(parts, "revision "+r.Revision)
+	}
+	if r.Date != "" {
+		parts = append(parts, r.Date)
+	}
+	return append(parts, r.Units)
+}

@@ -7,6 +7,7 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 )
 
 // hand is how much room, in mm, a hand with a sanding block or a brush wants in
@@ -140,20 +141,8 @@ func (s *shop) ahead(i int, at, way geom.Vec) float64 {
 	here, along := b.Pose.In(at), b.Pose.InWay(way)
 	best := math.Inf(1)
 	for _, c := range b.Solid.Cells {
-		lo, hi := 0.0, math.Inf(1)
-		for _, h := range c.Planes {
-			slope, over := h.N.Dot(along), h.Over(here)
-			switch {
-			case slope > geom.Same:
-				hi = math.Min(hi, -over/slope)
-			case slope < -geom.Same:
-				lo = math.Max(lo, -over/slope)
-			case over > -geom.Touch: // past it, or grazing it
-				hi = -1
-			}
-		}
-		if hi > lo-geom.Touch && hi > -geom.Touch {
-			best = math.Min(best, math.Max(lo, 0))
+		if from, to := c.Ahead(here, along); to > from-geom.Touch && to > -geom.Touch {
+			best = math.Min(best, from)
 		}
 	}
 	return best
@@ -165,7 +154,7 @@ func (s *shop) sand(sides []shut) Around {
 	var names []string
 	kinds := map[string]*[3]bool{}
 	for _, x := range sides {
-		name := called(s.piece.Boards[x.board].Name)
+		name := phrase.Spaced(s.piece.Boards[x.board].Name)
 		k := kinds[name]
 		if k == nil {
 			k = &[3]bool{}
@@ -196,7 +185,7 @@ func (s *shop) sand(sides []shut) Around {
 	if parts == nil {
 		return Around{}
 	}
-	words := "where no hand gets in afterwards: " + list(parts)
+	words := "where no hand gets in afterwards: " + phrase.List(parts)
 	if edges {
 		words += "; ease the sharp edges there too, but not where two boards meet"
 	}

@@ -6,6 +6,7 @@ import (
 	"scantling/internal/board"
 	"scantling/internal/design"
 	"scantling/internal/geom"
+	"scantling/internal/phrase"
 	"scantling/internal/span"
 )
 
@@ -75,7 +76,7 @@ func wayRound(v blade) string {
 // sawWords says an end cut three ways: by the saw's setting, by the angle of the
 // finished tip, and by an offset for pencil and rule.
 func (s *shop) sawWords(b *design.Board, c board.Cut, v blade, r *SawCut) Text {
-	t := Words(upper(sideName(b.Board, c.Side)) + ": ")
+	t := Words(phrase.Begin(sideName(b.Board, c.Side)) + ": ")
 	mitred, tilted := r.Offset.Printed() > 0 || v.swing != "" && halfDegree(v.mitre) > 0, r.Bevel != nil
 	if !mitred && !tilted {
 		return t.Say("saw it square; it is out of square by less than the tape shows.")
@@ -95,7 +96,7 @@ func (s *shop) sawWords(b *design.Board, c board.Cut, v blade, r *SawCut) Text {
 		t = t.Say("leave the saw at zero and tilt the blade ").Show(*r.Bevel).Say(" to the left. ")
 	}
 	if !r.ByMarks {
-		t = t.Say(upper(r.FaceUp) + " up, " + r.Fence + " against the fence, the part " + r.Keep + " of the blade. ")
+		t = t.Say(phrase.Begin(r.FaceUp) + " up, " + r.Fence + " against the fence, the part " + r.Keep + " of the blade. ")
 	}
 	if mitred {
 		switch {

@@ -14,6 +14,7 @@ import (
 	"scantling/internal/lumber"
 	"scantling/internal/measure"
 	"scantling/internal/part"
+	"scantling/internal/phrase"
 	"scantling/internal/span"
 	"scantling/internal/steady"
 )
@@ -202,7 +203,7 @@ func TestTextKeepsItsNumbers(t *testing.T) {
 	if b.String() != `one two 1" b` || c.String() != `one two 1" c` || len(a) != 2 {
 		t.Errorf("%q %q %d", b, c, len(a))
 	}
-	if got := list(strings.Fields("a b c")); got != "a, b and c" {
+	if got := phrase.List(strings.Fields("a b c")); got != "a, b and c" {
 		t.Error(got)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"scantling/internal/design"
 	"scantling/internal/geom"
 	"scantling/internal/measure"
+	"scantling/internal/phrase"
 	"scantling/internal/span"
 	"scantling/internal/square"
 )
@@ -154,8 +155,8 @@ func (s *shop) square(r *Step, f square.Frame) Square {
 		b := s.piece.Boards[i]
 		from = from.Union(b.All())
 		if slices.Contains(f.Of[:], i) {
-			if !has(names, called(b.Name)) {
-				names = append(names, called(b.Name))
+			if !has(names, phrase.Spaced(b.Name)) {
+				names = append(names, phrase.Spaced(b.Name))
 			}
 			each = append(each, b.Spoken)
 		}
@@ -171,7 +172,7 @@ func (s *shop) square(r *Step, f square.Frame) Square {
 	case len(names) == 1:
 		out.Frame = names[0] + "s"
 	default:
-		out.Frame = list(each)
+		out.Frame = phrase.List(each)
 	}
 	words := cornerWords(&f)
 	one, other := f.Diagonals()

@@ -6,6 +6,7 @@ import (
 
 	"scantling/internal/board"
 	"scantling/internal/design"
+	"scantling/internal/phrase"
 )
 
 // heavy is the weight, in kg, over which two people lift: about 50 lb.
@@ -189,12 +190,12 @@ func hands(r *Step) Text {
 	}
 	switch {
 	case other == nil:
-		return Words("make " + number(r.Times) + ", all alike: " + list(alike) + "; the words are for the " + r.Each + " one")
+		return Words("make " + number(r.Times) + ", all alike: " + phrase.List(alike) + "; the words are for the " + r.Each + " one")
 	case r.Times == 2:
 		return Words("make two, the second a mirror image of the first; the words are for the " + r.Each + " one")
 	}
-	return Words("make " + number(r.Times) + ": " + number(len(alike)) + " of one hand (" + list(alike) + "), " + number(len(other)) +
-		" of the other (" + list(other) + "), mirror images; the words are for the " + r.Each + " one")
+	return Words("make " + number(r.Times) + ": " + number(len(alike)) + " of one hand (" + phrase.List(alike) + "), " + number(len(other)) +
+		" of the other (" + phrase.List(other) + "), mirror images; the words are for the " + r.Each + " one")
 }
 
 // stepParts counts the boards a step adds, part by part, in the order of their

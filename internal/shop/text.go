@@ -47,26 +47,6 @@ func (t Text) String() string {
 	return b.String()
 }
 
-// list joins words as a sentence does: "a, b and c".
-func list(words []string) string {
-	switch n := len(words); n {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-}
-
-// upper returns s with its first letter large, to begin a sentence.
-func upper(s string) string {
-	if s == "" || s[0] < 'a' || s[0] > 'z' {
-		return s
-	}
-	return string(s[0]-'a'+'A') + s[1:]
-}
-
 // number spells small counts as prose does.
 func number(n int) string {
 	words := [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}

@@ -77,6 +77,3 @@ func woodName(s lumber.Stock) string {
 	}
 	return w.NameIn(s.Region)
 }
-
-// called turns a name of the design file into words.
-func called(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -151,7 +151,7 @@ func (m *model) holds(h *holding, push geom.Vec, d timber.Duration) Capacity {
 	reach := h.axis.Stack[1]
 	switch {
 	case w.Bolted():
-		dowel.Yield, dowel.Gap = timber.BoltYield, true
+		dowel.Yield = timber.BoltYield
 	case w.Family == screw.LagScrew:
 		dowel.Yield = timber.LagYield(dia)
 		fallthrough

@@ -35,7 +35,6 @@ var (
 	accessible = cite.Source{Work: "2010 ADA Standards, 903.6: 250 lbf at any point", Basis: cite.Read}
 	seating    = cite.Source{Work: "EN 12520:2015, back static load 450 N", Basis: cite.Memory}
 	tables     = cite.Source{Work: "EN 581-3:2017, static loads 1000 N down, 400 N level", Basis: cite.Memory}
-	swaying    = cite.Source{Work: "ASCE 7-16 and New York City Building Code 1607, sway of seats: 24 lb/ft along a row, 10 lb/ft across", Basis: cite.Read}
 	stated     = cite.Source{Work: "the design file", Basis: cite.Read}
 	gravity    = cite.Source{Work: "the wood's weight at 19 % moisture", Basis: cite.Computed}
 )

@@ -13,9 +13,6 @@ type Dowel struct {
 	// is whole through both members, else the root's, mm.
 	Nominal, D float64
 	Yield      float64 // bending yield strength Fyb, MPa
-	// Gap reports a bolt in a hole bored larger than itself: it slips before it
-	// bears.
-	Gap bool
 }
 
 // NailYield returns Fyb of a common steel nail or wood screw by its nominal
